@@ -1,0 +1,41 @@
+package tickover.diagnose;
+
+import java.util.List;
+import java.util.Objects;
+
+/**
+ * What one visit says.
+ *
+ * @param verdict what it comes to
+ * @param candidates most probable first; never empty; {@code none} is always among them;
+ *     probabilities add up to 1
+ * @param nextTests most information per minute first; may be empty
+ * @param quality what limits the captures
+ */
+public record Findings(
+        Verdict verdict,
+        List<Candidate> candidates,
+        List<NextTest> nextTests,
+        List<QualityNote> quality) {
+    private static final double SUM_ROUND_OFF = 1e-9;
+
+    public Findings {
+        Objects.requireNonNull(verdict, "verdict");
+        candidates = List.copyOf(candidates);
+        nextTests = List.copyOf(nextTests);
+        quality = List.copyOf(quality);
+        double sum = candidates.stream().mapToDouble(Candidate::probability).sum();
+        if (!(Math.abs(sum - 1) <= SUM_ROUND_OFF)) {
+            throw new IllegalArgumentException("probabilities sum=" + sum + ", need 1");
+        }
+    }
+
+    /**
+     * Returns the most probable candidate.
+     *
+     * @return the first
+     */
+    public Candidate first() {
+        return candidates.get(0);
+    }
+}

@@ -1,0 +1,7 @@
+/**
+ * What is kept: visit folders, recordings on disk, and the SQLite log.
+ *
+ * <p>In: a visit folder. Out: a {@code Visit}, and everything ever learned about it. Read {@code
+ * VisitFolder} first, then {@code Log}.
+ */
+package tickover.store;
