@@ -1,0 +1,176 @@
+package tickover.drive;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/**
+ * The kinematics of a vehicle's accessory drive: how fast and which way every part turns, and which
+ * orders it can make. What cannot be computed is absent; {@link #notes} says why.
+ */
+public final class DriveModel {
+    private final Vehicle vehicle;
+    private final List<DrivePart> parts;
+    private final List<DriveBelt> belts;
+    private final List<PartLine> engineLines;
+    private final List<String> notes;
+
+    private DriveModel(Vehicle vehicle, SearchTolerance tolerance) {
+        this.vehicle = Objects.requireNonNull(vehicle, "vehicle");
+        DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
+        List<String> found = new ArrayList<>(speeds.notes());
+        this.belts =
+                vehicle.belts().stream()
+                        .map(b -> new DriveBelt(b, null, speeds.travelMm(b), tolerance))
+                        .toList();
+        this.parts = parts(speeds, tolerance, found);
+        this.engineLines = engineLines(vehicle.engine());
+        this.notes = List.copyOf(found);
+    }
+
+    /**
+     * Builds the model with the usual tolerances.
+     *
+     * @param vehicle as the user measured it
+     * @return the model
+     * @throws IllegalArgumentException if no pulley has the role crank
+     */
+    public static DriveModel of(Vehicle vehicle) {
+        return new DriveModel(vehicle, SearchTolerance.USUAL);
+    }
+
+    /**
+     * Builds the model with stated tolerances.
+     *
+     * @param vehicle as the user measured it
+     * @param tolerance how far real orders may be from nominal ones
+     * @return the model
+     * @throws IllegalArgumentException if no pulley has the role crank
+     */
+    public static DriveModel of(Vehicle vehicle, SearchTolerance tolerance) {
+        return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"));
+    }
+
+    private List<DrivePart> parts(
+            DriveSpeeds speeds, SearchTolerance tolerance, List<String> found) {
+        DriveLines lines = new DriveLines(tolerance);
+        List<DrivePart> list = new ArrayList<>();
+        for (Pulley pulley : vehicle.pulleys()) {
+            List<PartBearing> bearings = PartBearing.of(pulley);
+            PulleySpeed speed = speeds.of(pulley);
+            noteUnknownBearings(pulley, found);
+            list.add(
+                    new DrivePart(
+                            pulley,
+                            speed,
+                            contact(pulley.name()).orElse(null),
+                            bearings,
+                            lines.of(pulley, speed, bearings)));
+        }
+        return List.copyOf(list);
+    }
+
+    private static void noteUnknownBearings(Pulley pulley, List<String> found) {
+        for (int i = 0; i < pulley.bearings().size(); i++) {
+            PulleyBearing bearing = pulley.bearings().get(i);
+            if (PartBearing.choices(bearing).isEmpty()) {
+                found.add(
+                        "pulley "
+                                + pulley.name()
+                                + ", "
+                                + PartBearing.label(i, bearing)
+                                + ": internals unknown, no bearing lines; give balls,"
+                                + " ball_diameter_mm and pitch_diameter_mm, or one of the"
+                                + " designations listed in the documentation");
+            }
+        }
+    }
+
+    private Optional<BeltRoute.Contact> contact(String pulley) {
+        return belts.stream()
+                .flatMap(b -> b.route().stream())
+                .flatMap(r -> r.contact(pulley).stream())
+                .findFirst();
+    }
+
+    private static List<PartLine> engineLines(Engine engine) {
+        return List.of(
+                engineLine(LineKind.CYCLE, engine.cycleOrder()),
+                engineLine(LineKind.FIRING, engine.firingOrders()));
+    }
+
+    private static PartLine engineLine(String kind, double order) {
+        return new PartLine(PartLine.ENGINE, kind, PartLine.ENGINE, order, 0, List.of());
+    }
+
+    /**
+     * Returns the vehicle that it models.
+     *
+     * @return as the user measured it
+     */
+    public Vehicle vehicle() {
+        return vehicle;
+    }
+
+    /**
+     * Returns the pulleys.
+     *
+     * @return one for each pulley of the vehicle, in its order
+     */
+    public List<DrivePart> parts() {
+        return parts;
+    }
+
+    /**
+     * Finds a pulley.
+     *
+     * @param name its name
+     * @return the part, or empty
+     */
+    public Optional<DrivePart> part(String name) {
+        return parts.stream().filter(p -> p.name().equals(name)).findFirst();
+    }
+
+    /**
+     * Returns the belts.
+     *
+     * @return one for each belt of the vehicle, in its order
+     */
+    public List<DriveBelt> belts() {
+        return belts;
+    }
+
+    /**
+     * Returns what the engine itself makes; every multiple of these orders may be strong.
+     *
+     * @return once per working cycle, and once per firing
+     */
+    public List<PartLine> engineLines() {
+        return engineLines;
+    }
+
+    /**
+     * Returns every line of every pulley and belt and of the engine.
+     *
+     * @return pulleys first, then belts, then the engine
+     */
+    public List<PartLine> lines() {
+        return Stream.of(
+                        parts.stream().flatMap(p -> p.lines().stream()),
+                        belts.stream().flatMap(b -> b.line().stream()),
+                        engineLines.stream())
+                .flatMap(s -> s)
+                .toList();
+    }
+
+    /**
+     * Returns what could not be computed or does not fit together.
+     *
+     * @return whole sentences that name the belt or pulley; empty if all is well
+     */
+    public List<String> notes() {
+        return notes;
+    }
+}
