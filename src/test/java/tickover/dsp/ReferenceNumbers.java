@@ -1,0 +1,43 @@
+package tickover.dsp;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
+
+/** Arrays of numbers from a test resource: one line each, a name and then the values. */
+public final class ReferenceNumbers {
+    private final Map<String, double[]> arrays = new HashMap<>();
+
+    /** Reads a resource by its absolute name. */
+    public static ReferenceNumbers read(String resource) {
+        ReferenceNumbers numbers = new ReferenceNumbers();
+        try (InputStream in = ReferenceNumbers.class.getResourceAsStream(resource)) {
+            String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            text.lines().filter(line -> !line.startsWith("#")).forEach(numbers::add);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return numbers;
+    }
+
+    private void add(String line) {
+        String[] words = line.trim().split(" +", -1);
+        double[] values = new double[words.length - 1];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = Double.parseDouble(words[i + 1]);
+        }
+        arrays.put(words[0], values);
+    }
+
+    /** The array of that name. */
+    public double[] get(String name) {
+        double[] values = arrays.get(name);
+        if (values == null) {
+            throw new IllegalArgumentException("no array " + name);
+        }
+        return values.clone();
+    }
+}
