@@ -1,0 +1,27 @@
+package tickover.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.stream.Stream;
+
+/** Folders that a visit is written to: new, or empty. */
+final class NewFolder {
+    private NewFolder() {}
+
+    static void require(Path dir) throws IOException {
+        if (Files.exists(dir) && !Files.isDirectory(dir)) {
+            throw new StoreException(
+                    StoreException.Reason.FOLDER_NOT_EMPTY,
+                    dir + " is a file; give a folder that does not exist yet");
+        }
+        Files.createDirectories(dir);
+        try (Stream<Path> entries = Files.list(dir)) {
+            if (entries.findAny().isPresent()) {
+                throw new StoreException(
+                        StoreException.Reason.FOLDER_NOT_EMPTY,
+                        dir + " is not empty; give a folder that is, or that does not exist yet");
+            }
+        }
+    }
+}

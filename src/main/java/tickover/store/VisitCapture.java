@@ -1,0 +1,148 @@
+package tickover.store;
+
+import java.nio.file.Path;
+import java.util.Objects;
+import java.util.Optional;
+import tickover.align.CaptureSignal;
+import tickover.align.NoSpeed;
+import tickover.align.SpeedSource;
+import tickover.diagnose.CaptureLabel;
+
+/** One capture of a visit: what it is of, and where its samples and speed records are. */
+public final class VisitCapture {
+    private final CaptureLabel label;
+    private final Path wav;
+    private final double scaleMps2;
+    private final SpeedSource.Kind speedKind;
+    private final Path speedFile;
+    private final Tach tach;
+
+    /**
+     * What is known of a tach's mark.
+     *
+     * @param pulley the name of the pulley that carries it
+     * @param pulsesPerTurn marks on it
+     * @param turnsPerCrankTurn its turns per crank turn
+     */
+    record Tach(String pulley, int pulsesPerTurn, double turnsPerCrankTurn) {}
+
+    VisitCapture(
+            CaptureLabel label,
+            Path wav,
+            double scaleMps2,
+            SpeedSource.Kind speedKind,
+            Path speedFile,
+            Tach tach) {
+        this.label = label;
+        this.wav = wav;
+        this.scaleMps2 = scaleMps2;
+        this.speedKind = speedKind;
+        this.speedFile = speedFile;
+        this.tach = tach;
+    }
+
+    /**
+     * Reads samples and speed from disk, every time anew.
+     *
+     * @return m/s² and what is known of engine speed
+     * @throws VisitFolderException if a file changed for the worse since the visit was read
+     */
+    public CaptureSignal load() {
+        WavFile file = WavFile.read(wav, scaleMps2);
+        return new CaptureSignal(file.sampleRateHz(), file.valuesMps2(), speed());
+    }
+
+    /** Reads everything once for faults alone. */
+    void check() {
+        WavFile.check(wav);
+        speed();
+    }
+
+    private SpeedSource speed() {
+        return switch (speedKind) {
+            case TACH -> SpeedCsv.tach(speedFile, tach.pulsesPerTurn(), tach.turnsPerCrankTurn());
+            case OBD -> SpeedCsv.speeds(speedFile, true);
+            case KNOWN -> SpeedCsv.speeds(speedFile, false);
+            case NONE -> new NoSpeed();
+        };
+    }
+
+    /**
+     * Returns what it is of.
+     *
+     * @return the label
+     */
+    public CaptureLabel label() {
+        return label;
+    }
+
+    /**
+     * Returns the name of its WAV file.
+     *
+     * @return without any folder
+     */
+    public String file() {
+        return wav.getFileName().toString();
+    }
+
+    /**
+     * Returns the scale of the WAV file.
+     *
+     * @return m/s² per full scale of whole numbers, or per unit of floats
+     */
+    public double scaleMps2() {
+        return scaleMps2;
+    }
+
+    /**
+     * Returns what kind of speed record it has.
+     *
+     * @return the kind
+     */
+    public SpeedSource.Kind speedKind() {
+        return speedKind;
+    }
+
+    /**
+     * Returns the name of its speed record.
+     *
+     * @return without any folder; empty if it has none
+     */
+    public Optional<String> speedFile() {
+        return Optional.ofNullable(speedFile).map(f -> f.getFileName().toString());
+    }
+
+    /**
+     * Returns how many pulses a tach gives.
+     *
+     * @return per turn of the marked pulley; 1 unless said otherwise
+     */
+    public int pulsesPerTurn() {
+        return tach.pulsesPerTurn();
+    }
+
+    /**
+     * Returns which pulley carries the tach's mark.
+     *
+     * @return its name; {@code crank} unless said otherwise
+     */
+    public String tachPulley() {
+        return tach.pulley();
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof VisitCapture c
+                && label.equals(c.label)
+                && file().equals(c.file())
+                && Double.compare(scaleMps2, c.scaleMps2) == 0
+                && speedKind == c.speedKind
+                && speedFile().equals(c.speedFile())
+                && tach.equals(c.tach);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(label, file(), scaleMps2, speedKind, speedFile(), tach);
+    }
+}

@@ -1,0 +1,89 @@
+package tickover.store;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import tickover.drive.Vehicle;
+
+/**
+ * Visit folders: {@code vehicle.toml}, {@code visit.toml} and the recordings that they name. {@code
+ * docs/visit-folder.md} describes the form.
+ */
+public final class VisitFolder {
+    static final String VEHICLE_FILE = "vehicle.toml";
+    static final String VISIT_FILE = "visit.toml";
+
+    private VisitFolder() {}
+
+    /**
+     * Reads a visit and checks every byte of what it names. Writes nothing.
+     *
+     * @param dir the folder
+     * @return the visit, whose captures load their samples from the folder on demand
+     * @throws VisitFolderException if anything in it is not as it should be
+     */
+    public static Visit read(Path dir) {
+        FolderFiles folder = FolderFiles.of(dir);
+        VisitToml.Parsed parsed = parse(folder);
+        parsed.captures().forEach(VisitCapture::check);
+        Set<String> named = new LinkedHashSet<>(List.of(VEHICLE_FILE, VISIT_FILE));
+        for (VisitCapture capture : parsed.captures()) {
+            named.add(capture.file());
+            capture.speedFile().ifPresent(named::add);
+        }
+        Set<String> all = new LinkedHashSet<>(named);
+        all.addAll(folder.loose());
+        List<KeptFile> files = new ArrayList<>();
+        for (String name : all) {
+            files.add(KeptFile.of(dir.resolve(name), named.contains(name)));
+        }
+        UUID ownId = parsed.facts().ownId();
+        UUID id = ownId == null ? KeptFile.contentId(files) : ownId;
+        return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
+    }
+
+    /** Reads a visit whose files were checked when they were taken in. */
+    static Visit readKept(Path dir, UUID id, List<KeptFile> files) {
+        VisitToml.Parsed parsed = parse(FolderFiles.of(dir));
+        return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
+    }
+
+    private static VisitToml.Parsed parse(FolderFiles folder) {
+        Vehicle vehicle = VehicleToml.read(folder.own(VEHICLE_FILE));
+        return VisitToml.read(folder, folder.own(VISIT_FILE), vehicle);
+    }
+
+    /**
+     * Reads a vehicle alone.
+     *
+     * @param file a {@code vehicle.toml}, under any name
+     * @return the vehicle
+     * @throws VisitFolderException if anything in it is not as it should be
+     */
+    public static Vehicle readVehicle(Path file) {
+        return VehicleToml.read(file);
+    }
+
+    /**
+     * Writes a new visit folder and reads it back.
+     *
+     * @param draft what to write
+     * @param dir the folder; made if it does not exist, else it has to be empty
+     * @return the visit as it now stands in the folder
+     * @throws IllegalArgumentException if the folder form cannot hold the draft
+     * @throws StoreException if the folder is not empty or cannot be written
+     */
+    public static Visit write(VisitDraft draft, Path dir) {
+        try {
+            NewFolder.require(dir);
+            FolderWriter.write(draft, dir);
+        } catch (IOException e) {
+            throw StoreException.of(e, dir);
+        }
+        return read(dir);
+    }
+}
