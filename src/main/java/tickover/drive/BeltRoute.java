@@ -1,6 +1,7 @@
 package tickover.drive;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -37,7 +38,21 @@ public record BeltRoute(List<Contact> contacts, double lengthMm) {
             Position entry,
             Position exit,
             double wrapDeg,
-            boolean anticlockwise) {}
+            boolean anticlockwise) {
+        public Contact {
+            Objects.requireNonNull(pulley, "pulley");
+            Objects.requireNonNull(centre, "centre");
+            Objects.requireNonNull(entry, "entry");
+            Objects.requireNonNull(exit, "exit");
+            if (!(radiusMm > 0 && Double.isFinite(radiusMm))) {
+                throw new IllegalArgumentException("radiusMm=" + radiusMm + ", need > 0 mm");
+            }
+            if (!(wrapDeg >= 0 && wrapDeg < 360)) {
+                throw new IllegalArgumentException(
+                        "wrapDeg=" + wrapDeg + ", need 0 to below 360 degrees");
+            }
+        }
+    }
 
     /**
      * A straight run of belt.
@@ -64,6 +79,10 @@ public record BeltRoute(List<Contact> contacts, double lengthMm) {
      * @return as many as contacts; the first leaves the first contact
      */
     public List<Span> spans() {
+        return spans(contacts);
+    }
+
+    static List<Span> spans(List<Contact> contacts) {
         int n = contacts.size();
         return IntStream.range(0, n)
                 .mapToObj(

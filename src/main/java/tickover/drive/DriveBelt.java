@@ -1,6 +1,7 @@
 package tickover.drive;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -38,6 +39,27 @@ public final class DriveBelt {
      */
     public static String partName(String belt) {
         return "belt:" + belt;
+    }
+
+    /** A sentence if the given length is not the one that the positions give. */
+    Optional<String> lengthContradiction(double toleranceRatio) {
+        if (belt.lengthMm().isEmpty() || route == null) {
+            return Optional.empty();
+        }
+        double givenMm = belt.lengthMm().getAsDouble();
+        double computedMm = route.lengthMm();
+        return Math.abs(givenMm / computedMm - 1) <= toleranceRatio
+                ? Optional.empty()
+                : Optional.of(
+                        String.format(
+                                Locale.ROOT,
+                                "belt %s: length_mm=%.1f is given, but positions and diameters"
+                                        + " give %.1f mm, which is more than %.1f %% apart; the"
+                                        + " given length is used, check both",
+                                belt.name(),
+                                givenMm,
+                                computedMm,
+                                100 * toleranceRatio));
     }
 
     /**

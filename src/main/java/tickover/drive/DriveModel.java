@@ -11,22 +11,30 @@ import java.util.stream.Stream;
  * orders it can make. What cannot be computed is absent; {@link #notes} says why.
  */
 public final class DriveModel {
+    /** Length of the capture that {@link #collisions} are judged for, s. */
+    public static final double ORDINARY_CAPTURE_S = 20;
+
+    /** Its speed where the vehicle's idle speed is not given, rpm. */
+    public static final double ORDINARY_IDLE_RPM = 800;
+
+    /** Up to which order {@link #collisions} count multiples of engine and crank lines. */
+    public static final double ENGINE_ORDERS = 12;
+
     private final Vehicle vehicle;
     private final List<DrivePart> parts;
     private final List<DriveBelt> belts;
     private final List<PartLine> engineLines;
+    private final List<Collision> collisions;
     private final List<String> notes;
 
     private DriveModel(Vehicle vehicle, SearchTolerance tolerance) {
         this.vehicle = Objects.requireNonNull(vehicle, "vehicle");
         DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
         List<String> found = new ArrayList<>(speeds.notes());
-        this.belts =
-                vehicle.belts().stream()
-                        .map(b -> new DriveBelt(b, null, speeds.travelMm(b), tolerance))
-                        .toList();
+        this.belts = belts(speeds, tolerance, found);
         this.parts = parts(speeds, tolerance, found);
         this.engineLines = engineLines(vehicle.engine());
+        this.collisions = findCollisions();
         this.notes = List.copyOf(found);
     }
 
@@ -51,6 +59,21 @@ public final class DriveModel {
      */
     public static DriveModel of(Vehicle vehicle, SearchTolerance tolerance) {
         return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"));
+    }
+
+    private List<DriveBelt> belts(
+            DriveSpeeds speeds, SearchTolerance tolerance, List<String> found) {
+        List<DriveBelt> list = new ArrayList<>();
+        for (Belt belt : vehicle.belts()) {
+            BeltRouter.Answer answer = BeltRouter.layOut(vehicle, belt);
+            answer.problem().ifPresent(found::add);
+            DriveBelt made =
+                    new DriveBelt(
+                            belt, answer.route().orElse(null), speeds.travelMm(belt), tolerance);
+            made.lengthContradiction(tolerance.beltLengthRatio()).ifPresent(found::add);
+            list.add(made);
+        }
+        return List.copyOf(list);
     }
 
     private List<DrivePart> parts(
@@ -103,6 +126,16 @@ public final class DriveModel {
 
     private static PartLine engineLine(String kind, double order) {
         return new PartLine(PartLine.ENGINE, kind, PartLine.ENGINE, order, 0, List.of());
+    }
+
+    private List<Collision> findCollisions() {
+        double idleRpm = vehicle.engine().idleRpm().orElse(ORDINARY_IDLE_RPM);
+        Separability.Spec spec =
+                new Separability.Spec(ORDINARY_CAPTURE_S, idleRpm, 1, ENGINE_ORDERS);
+        return Separability.of(vehicle, lines(), spec).pairs().stream()
+                .filter(p -> p.gapOrders() < spec.resolutionOrders())
+                .map(Collision::of)
+                .toList();
     }
 
     /**
@@ -163,6 +196,17 @@ public final class DriveModel {
                         engineLines.stream())
                 .flatMap(s -> s)
                 .toList();
+    }
+
+    /**
+     * Returns the lines that an ordinary capture cannot tell apart: lines of different parts closer
+     * than its resolution, multiples of the engine's and the crank's lines included. {@link
+     * Separability} answers for other captures and more multiples.
+     *
+     * @return each pair once
+     */
+    public List<Collision> collisions() {
+        return collisions;
     }
 
     /**
