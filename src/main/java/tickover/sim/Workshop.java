@@ -1,0 +1,89 @@
+package tickover.sim;
+
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+import tickover.drive.Vehicle;
+
+/**
+ * Draws visits as workshops would hand them in, everything from one seed: engine, drive, what is
+ * wrong, what was recorded, and how badly.
+ *
+ * <p>Seeds from {@link #TUNING_SEEDS_FROM} are for developing; seeds from {@link #TEST_SEEDS_FROM}
+ * are for checking and must never be looked at while something is adjusted.
+ */
+public final class Workshop {
+    /** First seed on which an analysis may be adjusted. */
+    public static final long TUNING_SEEDS_FROM = 1;
+
+    /** First seed that is kept for checking. */
+    public static final long TEST_SEEDS_FROM = 1_000_001;
+
+    private static final int DRIVE_TRIES = 400;
+
+    private Workshop() {}
+
+    /**
+     * Draws a visit.
+     *
+     * @param seed any number; the same number gives the same visit
+     * @return the visit
+     */
+    public static SimulatedVisit visit(long seed) {
+        return visit(seed, WorkshopCase.any());
+    }
+
+    /**
+     * Draws a visit of a wanted kind.
+     *
+     * @param seed any number; the same number gives the same visit
+     * @param wanted what it has to be like
+     * @return the visit
+     * @throws IllegalArgumentException if no drive can have the wanted fault, such as a tick in a
+     *     pulley without bearing
+     */
+    public static SimulatedVisit visit(long seed, WorkshopCase wanted) {
+        Draw root = new Draw(seed);
+        FaultKind kind = TroubleDraw.kind(root.branch("kind"), wanted);
+        TrueDrive drive = drive(root, kind, wanted);
+        Trouble trouble = TroubleDraw.draw(root.branch("trouble"), drive, kind, wanted);
+        Kit kit = KitDraw.draw(root.branch("kit"), wanted, drive);
+        Machine machine =
+                new Machine(drive, trouble, kit, root.branch("vehicle"), root.branch("visit"));
+        List<SimulatedCapture> captures = new ArrayList<>();
+        for (CapturePlan plan :
+                VisitPlan.draw(drive, trouble, machine.points(), root.branch("plan"))) {
+            captures.add(machine.capture(plan));
+        }
+        Draw paper = root.branch("paper");
+        String unit = String.format(Locale.ROOT, "ML-%02d", paper.whole(1, 60));
+        Vehicle vehicle =
+                new HandedIn(drive, root.branch("handed-in"), trouble)
+                        .vehicle(unit, "Mobile library");
+        LocalDateTime date =
+                LocalDateTime.of(2025, 1, 7, 8, 0)
+                        .plusDays(paper.whole(0, 600))
+                        .plusMinutes(paper.whole(0, 480));
+        return new SimulatedVisit(
+                new UUID(paper.anyLong(), paper.anyLong()).toString(),
+                date,
+                paper.whole(12_000, 320_000),
+                VisitPlan.complaint(trouble, paper),
+                vehicle,
+                captures,
+                new Truth(trouble.component(), trouble.kind(), trouble.severityRatio()));
+    }
+
+    private static TrueDrive drive(Draw root, FaultKind kind, WorkshopCase wanted) {
+        for (int i = 0; i < DRIVE_TRIES; i++) {
+            TrueDrive drive = DriveDraw.draw(root.branch("drive", i));
+            if (TroubleDraw.fits(drive, kind, wanted)) {
+                return drive;
+            }
+        }
+        throw new IllegalArgumentException(
+                "fault=" + kind + ", role=" + wanted.role().orElse(null) + ": no drive has both");
+    }
+}
