@@ -1,0 +1,132 @@
+package tickover.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import tickover.diagnose.Candidate;
+import tickover.diagnose.Evidence;
+import tickover.diagnose.Findings;
+import tickover.diagnose.NextTest;
+import tickover.diagnose.QualityNote;
+import tickover.report.Caution;
+import tickover.report.Wording;
+
+/** Findings as a mechanic reads them. */
+final class FindingsText {
+    /** Candidates that are listed, and those of them whose reasons are given. */
+    private static final int LISTED = 6;
+
+    private static final int EXPLAINED = 2;
+    private static final int REASONS = 5;
+
+    private FindingsText() {}
+
+    /** The whole answer. */
+    static List<String> lines(VisitHandle visit, Findings findings) {
+        List<String> lines = new ArrayList<>();
+        lines.add(visit.title());
+        if (!visit.visit().complaint().isBlank()) {
+            lines.addAll(Prose.fold("Complaint: ", visit.visit().complaint()));
+        }
+        lines.add("");
+        lines.addAll(Prose.fold("", Wording.headline(findings)));
+        lines.addAll(Prose.fold("", Wording.howSure(findings)));
+        lines.add("");
+        lines.addAll(ranking(findings));
+        lines.addAll(reasons(findings));
+        lines.addAll(nextTest(findings));
+        lines.addAll(quality(findings));
+        return lines;
+    }
+
+    private static List<String> ranking(Findings findings) {
+        TextTable table = new TextTable("Suspect", "", ">Probability", "What would be wrong");
+        findings.candidates().stream()
+                .limit(LISTED)
+                .forEach(
+                        c ->
+                                table.row(
+                                        Wording.component(c.component()),
+                                        Prose.bar(c.probability()),
+                                        Wording.percent(c.probability()),
+                                        Wording.fault(c.fault())));
+        return table.lines();
+    }
+
+    private static List<String> reasons(Findings findings) {
+        List<String> lines = new ArrayList<>();
+        findings.candidates().stream()
+                .filter(c -> !c.evidence().isEmpty())
+                .limit(EXPLAINED)
+                .forEach(
+                        c -> {
+                            lines.add("");
+                            lines.add(why(c));
+                            c.evidence().stream()
+                                    .limit(REASONS)
+                                    .forEach(e -> lines.addAll(reason(e)));
+                        });
+        return lines;
+    }
+
+    private static String why(Candidate c) {
+        return "Why " + Wording.component(c.component()) + " (+ speaks for it, - against it):";
+    }
+
+    private static List<String> reason(Evidence e) {
+        String mark = e.strengthDb() >= 0 ? "  + " : "  - ";
+        return Prose.fold(
+                mark,
+                e.text()
+                        + " ("
+                        + Wording.evidence(e.kind())
+                        + ", "
+                        + Prose.signed(e.strengthDb(), 1)
+                        + " dB)");
+    }
+
+    private static List<String> nextTest(Findings findings) {
+        List<String> lines = new ArrayList<>();
+        if (findings.nextTests().isEmpty()) {
+            return lines;
+        }
+        NextTest best = findings.nextTests().get(0);
+        lines.add("");
+        lines.add(
+                "Next test: "
+                        + best.kind()
+                        + ", about "
+                        + Prose.fixed(best.minutes(), 0)
+                        + " min, expected gain "
+                        + Prose.fixed(best.expectedGainBits(), 2)
+                        + " bit");
+        lines.addAll(Prose.fold("  ", best.text()));
+        lines.addAll(cautions(Caution.forTest(best.kind())));
+        return lines;
+    }
+
+    /** The cautions of a step, the one that defers to others last. */
+    static List<String> cautions(List<Caution> cautions) {
+        List<String> lines = new ArrayList<>();
+        for (Caution caution : cautions) {
+            lines.add("");
+            lines.add("  ! Caution " + caution.when() + ":");
+            caution.sentences().forEach(s -> lines.addAll(Prose.fold("    - ", s)));
+        }
+        lines.addAll(Prose.fold("    ", Caution.comesFirst()));
+        return lines;
+    }
+
+    private static List<String> quality(Findings findings) {
+        List<String> lines = new ArrayList<>();
+        if (findings.quality().isEmpty()) {
+            return lines;
+        }
+        lines.add("");
+        lines.add("Quality of the captures:");
+        for (QualityNote note : findings.quality()) {
+            lines.addAll(
+                    Prose.fold("  ", note.capture() + " (" + note.problem() + "): " + note.text()));
+        }
+        return lines;
+    }
+}

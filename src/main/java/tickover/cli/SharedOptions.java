@@ -1,0 +1,55 @@
+package tickover.cli;
+
+import java.nio.file.Path;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** What every verb that answers understands. */
+@Command
+final class SharedOptions {
+    private final Terminal terminal;
+
+    @Option(
+            names = {"-h", "--help"},
+            usageHelp = true,
+            description = "Show this help and exit.")
+    private boolean help;
+
+    @Option(
+            names = "--json",
+            description =
+                    "Answer with one JSON document on standard output; messages go to standard"
+                            + " error.")
+    private boolean json;
+
+    @Option(
+            names = "--data",
+            paramLabel = "DIR",
+            description =
+                    "Folder of the log. Default: the environment variable TICKOVER_DATA, else the"
+                            + " platform's own data folder.")
+    private String data = "";
+
+    SharedOptions(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    /** True if only the help was asked for, which is then shown without running the verb. */
+    boolean help() {
+        return help;
+    }
+
+    /** True if the answer is to be one JSON document. */
+    boolean json() {
+        return json;
+    }
+
+    /** Returns where the log lives; the folder may not exist yet. */
+    Path dataFolder() {
+        return DataFolder.choose(
+                data,
+                terminal.environment(),
+                System.getProperty("os.name"),
+                System.getProperty("user.home"));
+    }
+}

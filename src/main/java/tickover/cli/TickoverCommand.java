@@ -1,0 +1,134 @@
+package tickover.cli;
+
+import java.io.OutputStream;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** The command line as a whole: which verbs there are, and how every one of them ends. */
+@Command(
+        name = "tickover",
+        mixinStandardHelpOptions = true,
+        versionProvider = Version.class,
+        synopsisSubcommandLabel = "VERB",
+        description = TickoverCommand.DESCRIPTION,
+        commandListHeading = "%nVerbs:%n",
+        optionListHeading = "%nOptions:%n")
+public final class TickoverCommand implements Runnable {
+    static final String DESCRIPTION =
+            "Finds which part of a running engine's front makes the noise, proves it, proves the"
+                    + " repair, and keeps the levels for the next visit.%n%nNew here? 'tickover"
+                    + " demo' runs the whole job on a simulated van in under a minute; 'tickover"
+                    + " help VERB' explains one verb with examples.";
+
+    /** Set by the launchers when the error stream is a terminal, which Java cannot ask. */
+    private static final String WATCHED = "tickover.watched";
+
+    @Spec private CommandSpec spec;
+
+    private TickoverCommand() {}
+
+    /**
+     * Runs one command line in this process.
+     *
+     * @param args the command line without the program's name
+     * @param out answers
+     * @param err messages
+     * @return the exit code
+     */
+    public static int run(String[] args, PrintStream out, PrintStream err) {
+        return run(args, out, err, System.getenv());
+    }
+
+    /**
+     * Runs one command line in this process and in a given environment.
+     *
+     * @param args the command line without the program's name
+     * @param out answers
+     * @param err messages
+     * @param environment variables that stand for the process's own
+     * @return the exit code
+     */
+    public static int run(
+            String[] args, PrintStream out, PrintStream err, Map<String, String> environment) {
+        Objects.requireNonNull(args, "args");
+        boolean watched = Boolean.parseBoolean(System.getProperty(WATCHED, "false"));
+        Terminal terminal = new Terminal(out, err, environment, watched);
+        Failures failures = new Failures(terminal, mistakeFile(environment));
+        CommandLine line = build(terminal);
+        line.setOut(new PrintWriter(out, true, StandardCharsets.UTF_8));
+        line.setErr(new PrintWriter(err, true, StandardCharsets.UTF_8));
+        line.setParameterExceptionHandler((error, unused) -> failures.usage(error));
+        line.setExecutionExceptionHandler((error, unused, alsoUnused) -> failures.failed(error));
+        try {
+            return line.execute(args);
+        } catch (StackOverflowError | OutOfMemoryError error) {
+            return failures.failed(error);
+        } finally {
+            out.flush();
+            err.flush();
+        }
+    }
+
+    /** Every verb, in the order of the job. */
+    private static List<Object> verbs(Terminal terminal) {
+        return List.of(new DriveVerb(terminal));
+    }
+
+    /** Names of all verbs that answer, in the order of the job. */
+    static List<String> verbNames() {
+        PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream());
+        return verbs(new Terminal(nowhere, nowhere, Map.of(), false)).stream()
+                .map(v -> v.getClass().getAnnotation(Command.class).name())
+                .toList();
+    }
+
+    private static CommandLine build(Terminal terminal) {
+        CommandLine line = new CommandLine(new TickoverCommand());
+        verbs(terminal).forEach(line::addSubcommand);
+        line.addSubcommand(new HelpCommand());
+        line.setUsageHelpWidth(88);
+        line.setUsageHelpLongOptionsMaxWidth(24);
+        describeExitCodes(line);
+        line.getSubcommands().values().forEach(TickoverCommand::describeExitCodes);
+        return line;
+    }
+
+    private static void describeExitCodes(CommandLine line) {
+        Map<String, String> codes = new LinkedHashMap<>();
+        codes.put("0", "done, or answered");
+        codes.put("1", "a check failed, or the answer is \"no\"");
+        codes.put("2", "bad usage or bad input");
+        codes.put("3", "the outside failed (disk, log), or the program made a mistake");
+        line.getCommandSpec()
+                .usageMessage()
+                .exitCodeListHeading("%nExit codes:%n")
+                .exitCodeList(codes);
+    }
+
+    private static Path mistakeFile(Map<String, String> environment) {
+        return DataFolder.choose(
+                        "",
+                        environment,
+                        System.getProperty("os.name"),
+                        System.getProperty("user.home"))
+                .resolve("mistakes.txt");
+    }
+
+    /** Without a verb there is nothing to do; that is a usage error, not silence. */
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "a verb is missing");
+    }
+}

@@ -1,0 +1,100 @@
+package tickover.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import tickover.diagnose.Candidate;
+import tickover.diagnose.Evidence;
+import tickover.diagnose.Findings;
+import tickover.diagnose.NextTest;
+import tickover.diagnose.QualityNote;
+
+/** What the report's template says of findings. */
+final class FindingsPage {
+    private static final int TESTS = 3;
+
+    private FindingsPage() {}
+
+    static Map<String, Object> values(Findings findings) {
+        List<Map<String, Object>> candidates = new ArrayList<>();
+        for (Candidate c : findings.candidates()) {
+            candidates.add(candidate(candidates.size() + 1, c));
+        }
+        List<Map<String, Object>> tests = new ArrayList<>();
+        Set<Caution> cautions = new LinkedHashSet<>();
+        for (NextTest t : findings.nextTests().stream().limit(TESTS).toList()) {
+            tests.add(test(tests.size() + 1, t));
+            cautions.addAll(Caution.forTest(t.kind()));
+        }
+        return Map.of(
+                "verdict",
+                findings.verdict().word(),
+                "headline",
+                Wording.headline(findings),
+                "howSure",
+                Wording.howSure(findings),
+                "candidates",
+                candidates,
+                "hasNext",
+                !tests.isEmpty(),
+                "nextTests",
+                tests,
+                "cautions",
+                cautions.stream()
+                        .map(c -> Map.of("when", c.when(), "sentences", c.sentences()))
+                        .toList(),
+                "hasQuality",
+                !findings.quality().isEmpty(),
+                "quality",
+                findings.quality().stream().map(FindingsPage::note).toList());
+    }
+
+    private static Map<String, Object> candidate(int rank, Candidate c) {
+        return Map.of(
+                "rank",
+                rank,
+                "component",
+                Wording.component(c.component()),
+                "fault",
+                Wording.fault(c.fault()),
+                "percent",
+                Wording.percent(c.probability()),
+                "barPercent",
+                String.format(Locale.ROOT, "%.1f", 100 * c.probability()),
+                "hasReasons",
+                !c.evidence().isEmpty(),
+                "reasons",
+                c.evidence().stream().map(FindingsPage::reason).toList());
+    }
+
+    private static Map<String, Object> reason(Evidence e) {
+        return Map.of(
+                "text",
+                e.text(),
+                "kind",
+                Wording.evidence(e.kind()),
+                "strength",
+                String.format(Locale.ROOT, "%+.1f", e.strengthDb()));
+    }
+
+    private static Map<String, Object> test(int rank, NextTest t) {
+        return Map.of(
+                "rank",
+                rank,
+                "title",
+                t.kind().replace('-', ' '),
+                "text",
+                t.text(),
+                "minutes",
+                String.format(Locale.ROOT, "%.0f", t.minutes()),
+                "gain",
+                String.format(Locale.ROOT, "%.2f", t.expectedGainBits()));
+    }
+
+    private static Map<String, Object> note(QualityNote n) {
+        return Map.of("capture", n.capture(), "problem", n.problem(), "text", n.text());
+    }
+}

@@ -1,0 +1,62 @@
+package tickover.report;
+
+import java.util.List;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.data.Range;
+import org.jfree.data.xy.XYSeries;
+import org.jfree.data.xy.XYSeriesCollection;
+
+/** Curves over one axis, with labelled verticals where parts have their lines. */
+final class LinePlot {
+    /**
+     * What the plot says.
+     *
+     * @param title above it
+     * @param xLabel with unit
+     * @param yLabel with unit and reference
+     */
+    record Labels(String title, String xLabel, String yLabel) {}
+
+    /**
+     * A labelled vertical.
+     *
+     * @param x where
+     * @param label what it is
+     */
+    record Mark(double x, String label) {}
+
+    private LinePlot() {}
+
+    /**
+     * Draws curves.
+     *
+     * @param labels title and axes
+     * @param curves at least one, named as in the legend, each with a point or more
+     * @param marks may be empty
+     * @return the plot
+     */
+    static Picture draw(Labels labels, List<XYSeries> curves, List<Mark> marks) {
+        NumberAxis xAxis = PlotStyle.axis(labels.xLabel());
+        NumberAxis yAxis = PlotStyle.axis(labels.yLabel());
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        renderer.setDrawSeriesLineAsPath(true);
+        XYSeriesCollection data = new XYSeriesCollection();
+        for (int i = 0; i < curves.size(); i++) {
+            data.addSeries(curves.get(i));
+            renderer.setSeriesPaint(i, PlotStyle.series(i));
+            renderer.setSeriesStroke(i, PlotStyle.stroke(i, 1.3f));
+        }
+        XYPlot plot = new XYPlot(data, xAxis, yAxis, renderer);
+        double first = curves.stream().mapToDouble(XYSeries::getMinX).min().orElse(0);
+        double last = curves.stream().mapToDouble(XYSeries::getMaxX).max().orElse(1);
+        if (last > first) {
+            xAxis.setRange(new Range(first, last));
+        }
+        for (Mark mark : marks) {
+            HeatMap.mark(plot, mark.x(), mark.label());
+        }
+        return new Picture(PlotStyle.chart(labels.title(), plot, curves.size() > 1));
+    }
+}

@@ -1,0 +1,102 @@
+package tickover.report;
+
+import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.geom.Rectangle2D;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.util.Base64;
+import java.util.Objects;
+import javax.imageio.ImageIO;
+import org.apache.batik.dom.GenericDOMImplementation;
+import org.apache.batik.svggen.SVGGraphics2D;
+import org.apache.batik.svggen.SVGGraphics2DIOException;
+import org.jfree.chart.JFreeChart;
+import org.w3c.dom.Document;
+
+/** A finished plot, ready to be drawn at any size. One thread. */
+public final class Picture {
+    private static final String SVG_NAMESPACE = "http://www.w3.org/2000/svg";
+
+    private final JFreeChart chart;
+
+    Picture(JFreeChart chart) {
+        this.chart = Objects.requireNonNull(chart, "chart");
+    }
+
+    /**
+     * Draws it as PNG.
+     *
+     * @param widthPixels width, pixels, &gt; 0
+     * @param heightPixels height, pixels, &gt; 0
+     * @return the file's bytes
+     */
+    public byte[] png(int widthPixels, int heightPixels) {
+        BufferedImage image =
+                new BufferedImage(widthPixels, heightPixels, BufferedImage.TYPE_INT_RGB);
+        Graphics2D g = image.createGraphics();
+        try {
+            g.setColor(Color.WHITE);
+            g.fillRect(0, 0, widthPixels, heightPixels);
+            g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+            g.setRenderingHint(
+                    RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+            chart.draw(g, new Rectangle2D.Double(0, 0, widthPixels, heightPixels));
+        } finally {
+            g.dispose();
+        }
+        return encode(image);
+    }
+
+    /**
+     * Draws it as SVG; what is an image in it, such as a heat map, is embedded as PNG.
+     *
+     * @param widthPixels width, pixels, &gt; 0
+     * @param heightPixels height, pixels, &gt; 0
+     * @return one {@code svg} element without an XML declaration, ready for a page or a file
+     */
+    public String svg(int widthPixels, int heightPixels) {
+        Document document =
+                GenericDOMImplementation.getDOMImplementation()
+                        .createDocument(SVG_NAMESPACE, "svg", null);
+        SVGGraphics2D g = new SVGGraphics2D(document);
+        g.setSVGCanvasSize(new java.awt.Dimension(widthPixels, heightPixels));
+        chart.draw(g, new Rectangle2D.Double(0, 0, widthPixels, heightPixels));
+        StringWriter text = new StringWriter();
+        try {
+            g.stream(text, false);
+        } catch (SVGGraphics2DIOException e) {
+            throw new IllegalStateException("writing SVG to memory failed", e);
+        } finally {
+            g.dispose();
+        }
+        String whole = text.toString();
+        return whole.substring(whole.indexOf("<svg"));
+    }
+
+    /**
+     * Draws it as a PNG that stands inside a page.
+     *
+     * @param widthPixels width, pixels, &gt; 0
+     * @param heightPixels height, pixels, &gt; 0
+     * @return a {@code data:} address
+     */
+    String dataAddress(int widthPixels, int heightPixels) {
+        return "data:image/png;base64,"
+                + Base64.getEncoder().encodeToString(png(widthPixels, heightPixels));
+    }
+
+    private static byte[] encode(BufferedImage image) {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try {
+            ImageIO.write(image, "png", bytes);
+        } catch (IOException e) {
+            throw new UncheckedIOException("encoding a PNG in memory failed", e);
+        }
+        return bytes.toByteArray();
+    }
+}

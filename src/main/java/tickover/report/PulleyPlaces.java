@@ -1,0 +1,102 @@
+package tickover.report;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import tickover.drive.Position;
+import tickover.drive.Pulley;
+
+/** Where pulleys stand on paper: measured positions to scale, or all in a row. */
+final class PulleyPlaces {
+    private static final double GAP_MM = 60;
+
+    /**
+     * A circle on paper.
+     *
+     * @param x centre to the right, pixels
+     * @param y centre downwards, pixels
+     * @param radius pixels
+     */
+    record Place(double x, double y, double radius) {}
+
+    private final boolean measured;
+    private final double leftMm;
+    private final double topMm;
+    private final double pixelsPerMm;
+    private final double widthPixels;
+    private final double heightPixels;
+    private final Map<String, Place> places = new HashMap<>();
+
+    private PulleyPlaces(
+            List<Pulley> pulleys, Map<String, Position> centres, boolean measured, double span) {
+        this.measured = measured;
+        double left = Double.POSITIVE_INFINITY;
+        double right = Double.NEGATIVE_INFINITY;
+        double bottom = Double.POSITIVE_INFINITY;
+        double top = Double.NEGATIVE_INFINITY;
+        for (Pulley p : pulleys) {
+            Position c = centres.get(p.name());
+            double r = p.diameterMm() / 2;
+            left = Math.min(left, c.xMm() - r);
+            right = Math.max(right, c.xMm() + r);
+            bottom = Math.min(bottom, c.yMm() - r);
+            top = Math.max(top, c.yMm() + r);
+        }
+        this.leftMm = left;
+        this.topMm = top;
+        this.pixelsPerMm = span / Math.max(right - left, top - bottom);
+        this.widthPixels = (right - left) * pixelsPerMm;
+        this.heightPixels = (top - bottom) * pixelsPerMm;
+        for (Pulley p : pulleys) {
+            double[] at = pixels(centres.get(p.name()));
+            places.put(p.name(), new Place(at[0], at[1], pixels(p.diameterMm() / 2)));
+        }
+    }
+
+    /**
+     * Lays pulleys out.
+     *
+     * @param pulleys at least one
+     * @param spanPixels the longer side, pixels
+     * @return to scale where every centre is measured, in a row otherwise
+     */
+    static PulleyPlaces of(List<Pulley> pulleys, double spanPixels) {
+        Map<String, Position> centres = new HashMap<>();
+        boolean measured = pulleys.stream().allMatch(p -> p.position().isPresent());
+        double x = 0;
+        for (Pulley p : pulleys) {
+            Optional<Position> given = p.position();
+            x += p.diameterMm() / 2;
+            centres.put(p.name(), measured && given.isPresent() ? given.get() : new Position(x, 0));
+            x += p.diameterMm() / 2 + GAP_MM;
+        }
+        return new PulleyPlaces(pulleys, centres, measured, spanPixels);
+    }
+
+    Place of(String pulley) {
+        return places.get(pulley);
+    }
+
+    double[] pixels(Position position) {
+        return new double[] {
+            (position.xMm() - leftMm) * pixelsPerMm, (topMm - position.yMm()) * pixelsPerMm
+        };
+    }
+
+    double pixels(double lengthMm) {
+        return lengthMm * pixelsPerMm;
+    }
+
+    double widthPixels() {
+        return widthPixels;
+    }
+
+    double heightPixels() {
+        return heightPixels;
+    }
+
+    boolean measured() {
+        return measured;
+    }
+}

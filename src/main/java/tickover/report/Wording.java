@@ -1,0 +1,180 @@
+package tickover.report;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import tickover.diagnose.Candidate;
+import tickover.diagnose.EvidenceKind;
+import tickover.diagnose.Fault;
+import tickover.diagnose.Findings;
+import tickover.diagnose.PartChange;
+
+/** Says findings in a mechanic's words. */
+public final class Wording {
+    /** Below this a candidate is not worth a line of its own. */
+    private static final double WORTH_NAMING = 0.005;
+
+    /** Trade habit for trends: a factor of two is worth a look, a factor of ten is serious. */
+    private static final double LOOK_DB = 6.02;
+
+    private static final double SERIOUS_DB = 20;
+
+    private static final String BELT_PREFIX = "belt:";
+    private static final String INJECTOR_PREFIX = "injector-";
+
+    private Wording() {}
+
+    /**
+     * Names a component as one would say it.
+     *
+     * @param component as in {@link Candidate#component}
+     * @return such as "the idler" or "injector 2"
+     */
+    public static String component(String component) {
+        Objects.requireNonNull(component, "component");
+        if (component.startsWith(BELT_PREFIX)) {
+            return "the " + component.substring(BELT_PREFIX.length()) + " belt";
+        }
+        if (component.startsWith(INJECTOR_PREFIX)) {
+            return "injector " + component.substring(INJECTOR_PREFIX.length());
+        }
+        return switch (component) {
+            case Candidate.NONE -> "nothing out of the ordinary";
+            case "valve-train" -> "the valve train";
+            case "engine" -> "the engine itself";
+            case "injectors" -> "the injectors";
+            default -> "the " + component.replace('-', ' ');
+        };
+    }
+
+    /**
+     * Says what is wrong.
+     *
+     * @param fault the fault
+     * @return a phrase that can follow a colon
+     */
+    public static String fault(Fault fault) {
+        return switch (fault) {
+            case BEARING_OUTER_RING -> "a damaged spot on the outer ring of its bearing";
+            case BEARING_INNER_RING -> "a damaged spot on the inner ring of its bearing";
+            case ROLLING_ELEMENT -> "a damaged ball or roller in its bearing";
+            case CAGE -> "a damaged or loose cage in its bearing";
+            case BEARING_ROUGH -> "its bearing is dry or worn all over";
+            case ECCENTRIC -> "it does not run true";
+            case LOOSE -> "it has play and knocks";
+            case BELT_DAMAGE -> "a damaged place that comes round once per belt turn";
+            case TICK -> "it ticks harder than the others";
+            case UNSPECIFIED -> "the kind of fault cannot be told";
+            case NONE -> "no fault";
+        };
+    }
+
+    /**
+     * Sums the findings up in one sentence.
+     *
+     * @param findings what a visit says
+     * @return the sentence
+     */
+    public static String headline(Findings findings) {
+        Candidate first = findings.first();
+        return switch (findings.verdict()) {
+            case COMPONENT ->
+                    "The noise most probably comes from "
+                            + component(first.component())
+                            + ": "
+                            + fault(first.fault())
+                            + ".";
+            case NONE -> "Nothing here is out of the ordinary.";
+            case UNCLEAR -> unclear(findings);
+        };
+    }
+
+    private static String unclear(Findings findings) {
+        List<Candidate> suspects =
+                findings.candidates().stream()
+                        .filter(c -> !c.component().equals(Candidate.NONE))
+                        .filter(c -> c.probability() >= WORTH_NAMING)
+                        .limit(2)
+                        .toList();
+        String named =
+                suspects.isEmpty()
+                        ? "no part stands out"
+                        : "the first to look at "
+                                + (suspects.size() == 1 ? "is " : "are ")
+                                + String.join(
+                                        " and ",
+                                        suspects.stream()
+                                                .map(c -> component(c.component()))
+                                                .toList());
+        return "The evidence does not decide; " + named + ".";
+    }
+
+    /**
+     * Says how sure the first candidate is, literally.
+     *
+     * @param findings what a visit says
+     * @return the sentence
+     */
+    public static String howSure(Findings findings) {
+        double p = findings.first().probability();
+        String of =
+                findings.first().component().equals(Candidate.NONE)
+                        ? "that nothing is wrong"
+                        : "that it is " + component(findings.first().component());
+        return "How sure "
+                + of
+                + ": "
+                + percent(p)
+                + ". Of a hundred findings given this figure, about "
+                + percent(p).replace(" %", "")
+                + " should prove right.";
+    }
+
+    /**
+     * Writes a probability in per cent; never 0 or 100, which nothing measured is.
+     *
+     * @param probability 0 to 1
+     * @return such as "93 %" or "&lt;1 %"
+     */
+    public static String percent(double probability) {
+        if (probability < 0.01) {
+            return "<1 %";
+        }
+        return probability > 0.99
+                ? ">99 %"
+                : String.format(Locale.ROOT, "%.0f %%", 100 * probability);
+    }
+
+    /**
+     * Says a change of level in words.
+     *
+     * @param change the change
+     * @return such as "clearly quieter"
+     */
+    public static String change(PartChange change) {
+        if (!change.isClear()) {
+            return "no change that can be told from scatter";
+        }
+        double size = Math.abs(change.changeDb());
+        String how = size >= SERIOUS_DB ? "far " : size >= LOOK_DB ? "clearly " : "a little ";
+        return how + (change.changeDb() < 0 ? "quieter" : "louder");
+    }
+
+    /**
+     * Names a sort of evidence.
+     *
+     * @param kind the sort
+     * @return one or two words
+     */
+    public static String evidence(EvidenceKind kind) {
+        return switch (kind) {
+            case PATTERN -> "rhythm";
+            case PLACE -> "place";
+            case CONTRAST -> "load change";
+            case BELT_OFF -> "belt off";
+            case INJECTOR_OFF -> "injector off";
+            case HISTORY -> "earlier visits";
+            case SHARED -> "shared order";
+        };
+    }
+}
