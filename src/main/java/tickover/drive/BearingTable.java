@@ -4,7 +4,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -60,9 +59,9 @@ public final class BearingTable {
     /**
      * Returns what can be looked up.
      *
-     * @return basic designations, without suffix
+     * @return basic designations, without suffix, in ascending order
      */
-    public static Set<String> designations() {
-        return Set.copyOf(TYPICAL.keySet());
+    public static List<String> designations() {
+        return List.copyOf(TYPICAL.keySet());
     }
 }

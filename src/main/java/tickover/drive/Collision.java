@@ -6,9 +6,10 @@ import java.util.Objects;
  * Two lines of different parts that an ordinary capture cannot tell apart by order, at any speed.
  *
  * @param a name of one part
- * @param aLine kind of its line, with the multiple if it is one: {@code turn}, {@code firing x3}
+ * @param aLine kind of its line, with the number if it is a harmonic: {@code turn}, {@code firing
+ *     x3}
  * @param b name of the other part
- * @param bLine kind of its line, with the multiple if it is one
+ * @param bLine kind of its line, with the number if it is a harmonic
  * @param orderA where the first stands, per crank turn
  * @param orderB where the second stands, per crank turn
  */

@@ -14,7 +14,7 @@ final class DriveLines {
     List<PartLine> of(Pulley pulley, PulleySpeed speed, List<PartBearing> bearings) {
         List<PartLine> lines = new ArrayList<>();
         double turns = speed.turnsPerCrankTurn();
-        double ofTurns = tolerance.beltSlipRatio() * Math.sqrt(speed.belts());
+        double ofTurns = speed.uncertaintyRatio();
         String name = pulley.name();
         lines.add(new PartLine(name, LineKind.TURN, "pulley", turns, ofTurns, List.of()));
         for (PassLine pass : pulley.passLines()) {

@@ -1,7 +1,9 @@
 package tickover.drive;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -17,22 +19,27 @@ public final class DriveModel {
     /** Its speed where the vehicle's idle speed is not given, rpm. */
     public static final double ORDINARY_IDLE_RPM = 800;
 
-    /** Up to which order {@link #collisions} count multiples of engine and crank lines. */
+    /** Up to which order {@link #collisions} count harmonics of engine and crank lines. */
     public static final double ENGINE_ORDERS = 12;
 
     private final Vehicle vehicle;
+    private final SearchTolerance tolerance;
+    private final Map<String, MeasuredTurns> measured;
     private final List<DrivePart> parts;
     private final List<DriveBelt> belts;
     private final List<PartLine> engineLines;
     private final List<Collision> collisions;
     private final List<String> notes;
 
-    private DriveModel(Vehicle vehicle, SearchTolerance tolerance) {
+    private DriveModel(
+            Vehicle vehicle, SearchTolerance tolerance, Map<String, MeasuredTurns> measured) {
         this.vehicle = Objects.requireNonNull(vehicle, "vehicle");
+        this.tolerance = tolerance;
+        this.measured = Map.copyOf(measured);
         DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
         List<String> found = new ArrayList<>(speeds.notes());
-        this.belts = belts(speeds, tolerance, found);
-        this.parts = parts(speeds, tolerance, found);
+        this.belts = belts(speeds, found);
+        this.parts = parts(speeds, found);
         this.engineLines = engineLines(vehicle.engine());
         this.collisions = findCollisions();
         this.notes = List.copyOf(found);
@@ -46,7 +53,7 @@ public final class DriveModel {
      * @throws IllegalArgumentException if no pulley has the role crank
      */
     public static DriveModel of(Vehicle vehicle) {
-        return new DriveModel(vehicle, SearchTolerance.USUAL);
+        return of(vehicle, SearchTolerance.USUAL);
     }
 
     /**
@@ -58,11 +65,40 @@ public final class DriveModel {
      * @throws IllegalArgumentException if no pulley has the role crank
      */
     public static DriveModel of(Vehicle vehicle, SearchTolerance tolerance) {
-        return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"));
+        return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"), Map.of());
     }
 
-    private List<DriveBelt> belts(
-            DriveSpeeds speeds, SearchTolerance tolerance, List<String> found) {
+    /**
+     * The same drive with a pulley's speed taken from the data instead of the diameters: all its
+     * lines move with it, and search ranges shrink to what the measurement leaves open. Other
+     * pulleys stay as they are, because each slips on its own.
+     *
+     * @param pulley name of a pulley that is not the crank's
+     * @param turns what was measured
+     * @return a refined model
+     * @throws IllegalArgumentException if there is no such pulley, or it is the crank's
+     */
+    public DriveModel withMeasured(String pulley, MeasuredTurns turns) {
+        Objects.requireNonNull(turns, "turns");
+        DrivePart known =
+                part(pulley)
+                        .orElseThrow(
+                                () ->
+                                        new IllegalArgumentException(
+                                                "pulley="
+                                                        + pulley
+                                                        + ", need a pulley of vehicle "
+                                                        + vehicle.unit()));
+        if (known.role() == Role.CRANK) {
+            throw new IllegalArgumentException(
+                    "pulley=" + pulley + ", need one that is not the crank's: it turns once");
+        }
+        Map<String, MeasuredTurns> all = new HashMap<>(measured);
+        all.put(pulley, turns);
+        return new DriveModel(vehicle, tolerance, all);
+    }
+
+    private List<DriveBelt> belts(DriveSpeeds speeds, List<String> found) {
         List<DriveBelt> list = new ArrayList<>();
         for (Belt belt : vehicle.belts()) {
             BeltRouter.Answer answer = BeltRouter.layOut(vehicle, belt);
@@ -76,13 +112,12 @@ public final class DriveModel {
         return List.copyOf(list);
     }
 
-    private List<DrivePart> parts(
-            DriveSpeeds speeds, SearchTolerance tolerance, List<String> found) {
+    private List<DrivePart> parts(DriveSpeeds speeds, List<String> found) {
         DriveLines lines = new DriveLines(tolerance);
         List<DrivePart> list = new ArrayList<>();
         for (Pulley pulley : vehicle.pulleys()) {
             List<PartBearing> bearings = PartBearing.of(pulley);
-            PulleySpeed speed = speeds.of(pulley);
+            PulleySpeed speed = measured(pulley, speeds.of(pulley));
             noteUnknownBearings(pulley, found);
             list.add(
                     new DrivePart(
@@ -95,6 +130,11 @@ public final class DriveModel {
         return List.copyOf(list);
     }
 
+    private PulleySpeed measured(Pulley pulley, PulleySpeed nominal) {
+        MeasuredTurns turns = measured.get(pulley.name());
+        return turns == null ? nominal : nominal.measuredAs(turns);
+    }
+
     private static void noteUnknownBearings(Pulley pulley, List<String> found) {
         for (int i = 0; i < pulley.bearings().size(); i++) {
             PulleyBearing bearing = pulley.bearings().get(i);
@@ -105,8 +145,8 @@ public final class DriveModel {
                                 + ", "
                                 + PartBearing.label(i, bearing)
                                 + ": internals unknown, no bearing lines; give balls,"
-                                + " ball_diameter_mm and pitch_diameter_mm, or one of the"
-                                + " designations listed in the documentation");
+                                + " ball_diameter_mm and pitch_diameter_mm, or a designation of "
+                                + String.join(", ", BearingTable.designations()));
             }
         }
     }
@@ -176,7 +216,7 @@ public final class DriveModel {
     }
 
     /**
-     * Returns what the engine itself makes; every multiple of these orders may be strong.
+     * Returns what the engine itself makes; every harmonic of these may be strong.
      *
      * @return once per working cycle, and once per firing
      */
@@ -200,8 +240,8 @@ public final class DriveModel {
 
     /**
      * Returns the lines that an ordinary capture cannot tell apart: lines of different parts closer
-     * than its resolution, multiples of the engine's and the crank's lines included. {@link
-     * Separability} answers for other captures and more multiples.
+     * than its resolution, harmonics of the engine's and the crank's lines included. {@link
+     * Separability} answers for other captures and more harmonics.
      *
      * @return each pair once
      */

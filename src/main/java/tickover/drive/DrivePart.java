@@ -53,7 +53,7 @@ public final class DrivePart {
     }
 
     /**
-     * Returns its speed over the crank's, without slip.
+     * Returns its speed over the crank's: without slip, or as measured.
      *
      * @return turns per crank turn
      */

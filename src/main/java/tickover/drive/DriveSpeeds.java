@@ -17,6 +17,7 @@ import java.util.Optional;
  */
 final class DriveSpeeds {
     private final Vehicle vehicle;
+    private final double beltSlipRatio;
     private final Pulley crank;
     private final Map<String, PulleySpeed> speeds = new HashMap<>();
     private final Map<String, Pulley> drivers = new HashMap<>();
@@ -24,6 +25,7 @@ final class DriveSpeeds {
 
     DriveSpeeds(Vehicle vehicle, double beltSlipRatio) {
         this.vehicle = vehicle;
+        this.beltSlipRatio = beltSlipRatio;
         this.crank =
                 vehicle.crankPulley()
                         .orElseThrow(
@@ -36,12 +38,12 @@ final class DriveSpeeds {
                                                         + " speed is relative to it"));
         for (Pulley p : vehicle.pulleys()) {
             if (p.role() == Role.CRANK) {
-                speeds.put(p.name(), new PulleySpeed(1, Direction.CRANK, 0));
+                speeds.put(p.name(), PulleySpeed.OF_CRANK);
             }
         }
         followBelts();
         fillFromDiameters();
-        noteContradictions(beltSlipRatio);
+        noteContradictions();
     }
 
     private void followBelts() {
@@ -59,7 +61,7 @@ final class DriveSpeeds {
             drivers.put(belt.name(), driver);
             for (String stop : belt.path()) {
                 Pulley driven = vehicle.pulley(stop).orElseThrow();
-                speeds.computeIfAbsent(stop, s -> of(driver).across(driver, driven));
+                speeds.computeIfAbsent(stop, s -> of(driver).across(driver, driven, beltSlipRatio));
             }
             open.remove(belt);
         }
@@ -78,11 +80,11 @@ final class DriveSpeeds {
     private void fillFromDiameters() {
         PulleySpeed crankSpeed = speeds.get(crank.name());
         for (Pulley p : vehicle.pulleys()) {
-            speeds.computeIfAbsent(p.name(), name -> crankSpeed.across(crank, p));
+            speeds.computeIfAbsent(p.name(), name -> crankSpeed.across(crank, p, beltSlipRatio));
         }
     }
 
-    private void noteContradictions(double beltSlipRatio) {
+    private void noteContradictions() {
         for (Belt belt : vehicle.belts()) {
             Pulley driver = drivers.get(belt.name());
             for (String stop : belt.path()) {

@@ -10,7 +10,7 @@ import java.util.OptionalDouble;
  * @param b the other
  * @param parting the answer for the capture that was asked about
  */
-public record LinePair(LineMultiple a, LineMultiple b, Parting parting) {
+public record LinePair(LineHarmonic a, LineHarmonic b, Parting parting) {
     /** Below this gap two orders are one: round-off of the diameters' ratio. */
     private static final double SAME_ORDERS = 1e-9;
 
@@ -20,7 +20,7 @@ public record LinePair(LineMultiple a, LineMultiple b, Parting parting) {
         Objects.requireNonNull(parting, "parting");
     }
 
-    static LinePair judge(LineMultiple a, LineMultiple b, double resolutionOrders) {
+    static LinePair judge(LineHarmonic a, LineHarmonic b, double resolutionOrders) {
         double gap = Math.abs(a.orders() - b.orders());
         boolean apart = gap > a.uncertaintyOrders() + b.uncertaintyOrders() && gap > SAME_ORDERS;
         boolean resolved = gap >= resolutionOrders;

@@ -19,7 +19,7 @@ public record SearchTolerance(
         double typicalInternalsRatio,
         double beltLengthRatio) {
     /** The tolerances that hold when nothing better is known. */
-    public static final SearchTolerance USUAL = new SearchTolerance(0.01, 0.01, 0.015, 0.02);
+    public static final SearchTolerance USUAL = new SearchTolerance(0.015, 0.01, 0.015, 0.02);
 
     public SearchTolerance {
         requireShare("beltSlipRatio", beltSlipRatio);

@@ -16,8 +16,8 @@ import java.util.stream.Collectors;
  * say which part a line belongs to.
  *
  * <p>Two lines of one part are not a pair: that they meet does not hide the part. Nor are the
- * crank's and the engine's, which are one shaft. The engine and the crank may make every multiple
- * of their lines; other parts' lines count with a stated number of multiples.
+ * crank's and the engine's, which are one shaft. The engine and the crank may make every harmonic
+ * of their lines; other parts' lines count with a stated number of harmonics.
  */
 public final class Separability {
     /** Width of a Hann window's main lobe between its zeros, in bins of 1/turns. */
@@ -28,11 +28,11 @@ public final class Separability {
      *
      * @param captureS length of the capture, s, &gt; 0
      * @param speedRpm its crank speed, rpm, &gt; 0
-     * @param multiples how many multiples of each line count, 1 for the lines alone
-     * @param engineOrders up to which order multiples of the engine's and the crank's lines count,
+     * @param harmonics how many harmonics of each line count, 1 for the lines alone
+     * @param engineOrders up to which order harmonics of the engine's and the crank's lines count,
      *     per crank turn, &gt;= 0
      */
-    public record Spec(double captureS, double speedRpm, int multiples, double engineOrders) {
+    public record Spec(double captureS, double speedRpm, int harmonics, double engineOrders) {
         public Spec {
             if (!(captureS > 0 && Double.isFinite(captureS))) {
                 throw new IllegalArgumentException("captureS=" + captureS + ", need > 0 s");
@@ -40,8 +40,8 @@ public final class Separability {
             if (!(speedRpm > 0 && Double.isFinite(speedRpm))) {
                 throw new IllegalArgumentException("speedRpm=" + speedRpm + ", need > 0 rpm");
             }
-            if (!(multiples >= 1 && multiples <= 50)) {
-                throw new IllegalArgumentException("multiples=" + multiples + ", need 1 to 50");
+            if (!(harmonics >= 1 && harmonics <= 50)) {
+                throw new IllegalArgumentException("harmonics=" + harmonics + ", need 1 to 50");
             }
             if (!(engineOrders >= 0 && engineOrders <= 1000)) {
                 throw new IllegalArgumentException(
@@ -70,7 +70,7 @@ public final class Separability {
 
     private final Spec spec;
     private final Set<String> crankshaft;
-    private final List<LineMultiple> candidates;
+    private final List<LineHarmonic> candidates;
     private final List<LinePair> pairs;
 
     private Separability(Set<String> crankPulleys, List<PartLine> lines, Spec spec) {
@@ -84,7 +84,7 @@ public final class Separability {
      * Compares all lines of a drive.
      *
      * @param model the drive
-     * @param spec capture and multiples
+     * @param spec capture and harmonics
      * @return the comparison
      */
     public static Separability of(DriveModel model, Spec spec) {
@@ -110,7 +110,7 @@ public final class Separability {
         return crankshaft.contains(line.part());
     }
 
-    private List<LineMultiple> candidates(List<PartLine> lines) {
+    private List<LineHarmonic> candidates(List<PartLine> lines) {
         double firingOrders =
                 lines.stream()
                         .filter(
@@ -120,13 +120,13 @@ public final class Separability {
                         .mapToDouble(PartLine::order)
                         .findFirst()
                         .orElse(0);
-        List<LineMultiple> list = new ArrayList<>();
+        List<LineHarmonic> list = new ArrayList<>();
         for (PartLine line : lines) {
             boolean own = onCrankshaft(line);
             int last =
-                    own ? (int) Math.floor(spec.engineOrders() / line.order()) : spec.multiples();
+                    own ? (int) Math.floor(spec.engineOrders() / line.order()) : spec.harmonics();
             for (int k = 1; k <= last; k++) {
-                LineMultiple m = new LineMultiple(line, k);
+                LineHarmonic m = new LineHarmonic(line, k);
                 boolean goesByFiring =
                         line.part().equals(PartLine.ENGINE)
                                 && line.kind().equals(LineKind.CYCLE)
@@ -142,8 +142,8 @@ public final class Separability {
     private List<LinePair> findPairs() {
         List<LinePair> found = new ArrayList<>();
         for (int i = 0; i < candidates.size(); i++) {
-            LineMultiple a = candidates.get(i);
-            for (LineMultiple b : candidates.subList(i + 1, candidates.size())) {
+            LineHarmonic a = candidates.get(i);
+            for (LineHarmonic b : candidates.subList(i + 1, candidates.size())) {
                 boolean onePart = a.line().part().equals(b.line().part());
                 boolean oneShaft = onCrankshaft(a.line()) && onCrankshaft(b.line());
                 if (!onePart && !oneShaft && !reducible(a, b)) {
@@ -157,10 +157,10 @@ public final class Separability {
         return List.copyOf(found);
     }
 
-    /** Whether the pair repeats one of lower multiples: the second of both after the first. */
-    private static boolean reducible(LineMultiple a, LineMultiple b) {
-        int m = a.multiple();
-        int n = b.multiple();
+    /** Whether the pair repeats one of lower harmonics: the second of both after the first. */
+    private static boolean reducible(LineHarmonic a, LineHarmonic b) {
+        int m = a.number();
+        int n = b.number();
         while (n != 0) {
             int rest = m % n;
             m = n;
@@ -172,7 +172,7 @@ public final class Separability {
     /**
      * Returns what was asked.
      *
-     * @return capture and multiples
+     * @return capture and harmonics
      */
     public Spec spec() {
         return spec;
@@ -182,7 +182,7 @@ public final class Separability {
      * Returns the pairs that the capture cannot tell apart.
      *
      * @return every pair of lines of different parts that is not {@link Parting#PARTED}, of
-     *     multiples without common divisor
+     *     harmonics whose numbers have no common divisor
      */
     public List<LinePair> pairs() {
         return pairs;
@@ -193,7 +193,7 @@ public final class Separability {
      *
      * @param part the part that is looked at
      * @param order where its line was found or is expected, per crank turn
-     * @return names of other parts that have a line or multiple closer than the resolution, each
+     * @return names of other parts that have a line or harmonic closer than the resolution, each
      *     once; engine and crank pulleys do not count against each other
      */
     public List<String> sharedWith(String part, double order) {

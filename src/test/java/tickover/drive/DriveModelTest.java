@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import tickover.diagnose.Fault;
 
 class DriveModelTest {
     /** Round-off of a few operations. */
@@ -245,6 +246,50 @@ class DriveModelTest {
         PartLine exact = Drives.line(DriveModel.of(vehicle, none), "idler", LineKind.CAGE);
         assertEquals(exact.order(), exact.lowestOrders());
         assertEquals(exact.order(), exact.highestOrders());
+    }
+
+    @Test
+    void measuredSpeedMovesAllLinesOfItsPulleyAlone() {
+        Pulley idler =
+                Pulley.named("idler", Role.IDLER, 66)
+                        .bearing(
+                                PulleyBearing.ofGeometry(
+                                        new BearingGeometry(8, 10, 50, 0), Ring.OUTER))
+                        .build();
+        Pulley pump = Pulley.named("pump", Role.WATER_PUMP, 66).build();
+        DriveModel model =
+                DriveModel.of(
+                                Drives.vehicle(List.of(), CRANK, idler, pump),
+                                new SearchTolerance(0.01, 0.004, 0.1, 0))
+                        .withMeasured("idler", new MeasuredTurns(2.48, 0.003));
+        assertEquals(2.48, model.part("idler").orElseThrow().turnsPerCrankTurn());
+        assertEquals(2.5, model.part("pump").orElseThrow().turnsPerCrankTurn(), ROUND_OFF);
+        PartLine outer = Drives.line(model, "idler", LineKind.BEARING_OUTER_RING);
+        assertEquals(2.48 * 3.2, outer.order(), 10 * ROUND_OFF);
+        assertEquals(2.48 * 2.2, outer.sidebandOrders().get(0), 10 * ROUND_OFF);
+        assertEquals(0.005, outer.uncertaintyRatio(), ROUND_OFF);
+        assertEquals(0.003, Drives.line(model, "idler", "turn").uncertaintyRatio());
+        assertEquals(0.01, Drives.line(model, "pump", "turn").uncertaintyRatio(), ROUND_OFF);
+    }
+
+    @Test
+    void measuredSpeedOfTheCrankOrOfNobodyIsRefused() {
+        DriveModel model = DriveModel.of(Drives.vehicle(List.of(), CRANK));
+        MeasuredTurns turns = new MeasuredTurns(1.01, 0.001);
+        assertThrows(IllegalArgumentException.class, () -> model.withMeasured("crank", turns));
+        assertThrows(IllegalArgumentException.class, () -> model.withMeasured("fan", turns));
+    }
+
+    @Test
+    void bearingLinesGoByTheWordsOfFaults() {
+        for (String kind :
+                List.of(
+                        LineKind.BEARING_OUTER_RING,
+                        LineKind.BEARING_INNER_RING,
+                        LineKind.ROLLING_ELEMENT,
+                        LineKind.CAGE)) {
+            assertTrue(Fault.ofWord(kind).isPresent(), kind);
+        }
     }
 
     @Test

@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Test;
 class SeparabilityReferenceTest {
     private static final double PRINTED_ORDERS = 0.0005;
 
-    private static String name(LineMultiple m) {
+    private static String name(LineHarmonic m) {
         return m.line().part() + " " + m.line().source() + " " + m.label();
     }
 

@@ -67,6 +67,15 @@ class SeparabilityTest {
     }
 
     @Test
+    void measuredSpeedsPartLinesThatSlipLeavesOpen() {
+        DriveModel model = withPump(2.88, SearchTolerance.USUAL);
+        DriveModel refined =
+                model.withMeasured("alternator", new MeasuredTurns(2.896, 0.001))
+                        .withMeasured("pump", new MeasuredTurns(2.874, 0.001));
+        assertTrue(alternatorAndPump(refined, capture(60, 600)).isEmpty());
+    }
+
+    @Test
     void equalPulleysAreInseparableAtAnyLengthAndSpeed() {
         DriveModel model = withPump(2.9, EXACT);
         for (double captureS : new double[] {1, 60, 36_000}) {
@@ -87,7 +96,7 @@ class SeparabilityTest {
     }
 
     @Test
-    void multiplesMeetWhereLinesDoNot() {
+    void harmonicsMeetWhereLinesDoNot() {
         DriveModel model = withPump(1.45, EXACT);
         assertTrue(alternatorAndPump(model, capture(20, 800)).isEmpty());
         LinePair pair =
@@ -103,7 +112,7 @@ class SeparabilityTest {
     }
 
     @Test
-    void engineAndCrankMultiplesCountUpToTheStatedOrder() {
+    void engineAndCrankHarmonicsCountUpToTheStatedOrder() {
         DriveModel model = withPump(2.5, EXACT);
         Separability below = Separability.of(model, new Separability.Spec(20, 800, 1, 2.4));
         Separability above = Separability.of(model, new Separability.Spec(20, 800, 1, 2.6));
@@ -115,7 +124,7 @@ class SeparabilityTest {
     }
 
     @Test
-    void engineMultiplesGoByFiringWhereTheyCan() {
+    void engineHarmonicsGoByFiringWhereTheyCan() {
         DriveModel model = withPump(4, EXACT);
         List<String> labels =
                 Separability.of(model, new Separability.Spec(20, 800, 1, 5)).pairs().stream()

@@ -3,16 +3,16 @@ package tickover.drive;
 import java.util.Objects;
 
 /**
- * A whole multiple of a part's line.
+ * A part's line or one of its harmonics.
  *
  * @param line the line
- * @param multiple 1 for the line itself
+ * @param number which whole multiple of it, 1 for the line itself
  */
-public record LineMultiple(PartLine line, int multiple) {
-    public LineMultiple {
+public record LineHarmonic(PartLine line, int number) {
+    public LineHarmonic {
         Objects.requireNonNull(line, "line");
-        if (!(multiple >= 1)) {
-            throw new IllegalArgumentException("multiple=" + multiple + ", need >= 1");
+        if (!(number >= 1)) {
+            throw new IllegalArgumentException("number=" + number + ", need >= 1");
         }
     }
 
@@ -22,7 +22,7 @@ public record LineMultiple(PartLine line, int multiple) {
      * @return per crank turn
      */
     public double orders() {
-        return multiple * line.order();
+        return number * line.order();
     }
 
     /**
@@ -37,9 +37,9 @@ public record LineMultiple(PartLine line, int multiple) {
     /**
      * Returns a short name for it within its part.
      *
-     * @return the line's kind, with the multiple if it is not the line itself: {@code turn x3}
+     * @return the line's kind, with the number if it is not the line itself: {@code turn x3}
      */
     public String label() {
-        return multiple == 1 ? line.kind() : line.kind() + " x" + multiple;
+        return number == 1 ? line.kind() : line.kind() + " x" + number;
     }
 }
