@@ -27,6 +27,11 @@ import org.tomlj.TomlVersion;
 final class Keys {
     private static final int LIMIT_BYTES = 1 << 20;
 
+    /** Nothing on a vehicle is larger in its unit; keeps ratios of two numbers finite. */
+    private static final double LARGEST = 1e9;
+
+    private static final double SMALLEST_ABOVE_0 = 1e-9;
+
     private final String file;
     private final String path;
     private final TomlTable table;
@@ -76,7 +81,15 @@ final class Keys {
 
     /** A complaint about one key of it. */
     VisitFolderException wrong(String key, String sentence) {
-        TomlPosition at = table.inputPositionOf(List.of(key));
+        return wrong(key, table.inputPositionOf(List.of(key)), sentence);
+    }
+
+    /** A complaint about a member of a list, which stands where its key does. */
+    private VisitFolderException wrongMember(String key, int index, String sentence) {
+        return wrong(key + "[" + (index + 1) + "]", table.inputPositionOf(List.of(key)), sentence);
+    }
+
+    private VisitFolderException wrong(String key, TomlPosition at, String sentence) {
         return new VisitFolderException(
                 file
                         + (at != null
@@ -149,14 +162,17 @@ final class Keys {
 
     OptionalDouble number(String key, String need) {
         Object found = table.get(List.of(key));
-        if (found instanceof Long whole) {
-            return OptionalDouble.of(whole);
+        if (found == null) {
+            return OptionalDouble.empty();
         }
-        Optional<Double> number = value(key, Double.class, need);
-        if (number.isPresent() && !Double.isFinite(number.get())) {
-            throw wrong(key, number.get() + " is no finite number; give " + need);
+        double number =
+                found instanceof Long whole
+                        ? whole.doubleValue()
+                        : value(key, Double.class, need).orElseThrow();
+        if (!(Math.abs(number) <= LARGEST)) {
+            throw wrong(key, number + " is out of range; give " + need);
         }
-        return number.isPresent() ? OptionalDouble.of(number.get()) : OptionalDouble.empty();
+        return OptionalDouble.of(number);
     }
 
     OptionalDouble numberAbove0(String key, String need) {
@@ -164,6 +180,9 @@ final class Keys {
         if (number.isPresent() && !(number.getAsDouble() > 0)) {
             throw wrong(
                     key, Wording.number(number.getAsDouble()) + " is not above 0; give " + need);
+        }
+        if (number.isPresent() && !(number.getAsDouble() >= SMALLEST_ABOVE_0)) {
+            throw wrong(key, number.getAsDouble() + " is out of range; give " + need);
         }
         return number;
     }
@@ -205,7 +224,7 @@ final class Keys {
         List<String> names = new ArrayList<>();
         for (Object o : list(key, need)) {
             if (!(o instanceof String s)) {
-                throw wrong(member(key, names), "is " + describe(o) + "; give " + need);
+                throw wrongMember(key, names.size(), "is " + describe(o) + "; give " + need);
             }
             names.add(s);
         }
@@ -216,15 +235,11 @@ final class Keys {
         List<Integer> wholes = new ArrayList<>();
         for (Object o : list(key, need)) {
             if (!(o instanceof Long n) || n.intValue() != n) {
-                throw wrong(member(key, wholes), "is " + describe(o) + "; give " + need);
+                throw wrongMember(key, wholes.size(), "is " + describe(o) + "; give " + need);
             }
             wholes.add(n.intValue());
         }
         return List.copyOf(wholes);
-    }
-
-    private static String member(String key, List<?> before) {
-        return key + "[" + (before.size() + 1) + "]";
     }
 
     private List<Object> list(String key, String need) {
@@ -243,7 +258,7 @@ final class Keys {
         for (int i = 0; array != null && i < array.size(); i++) {
             String member = full(key) + "[" + (i + 1) + "]";
             if (!(array.get(i) instanceof TomlTable t)) {
-                throw wrong(member(key, tables), "is " + describe(array.get(i)) + "; give " + need);
+                throw wrongMember(key, i, "is " + describe(array.get(i)) + "; give " + need);
             }
             tables.add(inner(member, t, array.inputPositionOf(i), known));
         }

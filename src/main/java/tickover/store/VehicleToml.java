@@ -146,6 +146,12 @@ final class VehicleToml {
         for (Keys t : file.tables("pulleys", PULLEY)) {
             pulleys.add(pulley(t, names));
         }
+        if (!pulleys.isEmpty() && pulleys.stream().noneMatch(p -> p.role() == Role.CRANK)) {
+            throw file.wrong(
+                    "pulleys",
+                    "none has the role crank; give the crank's pulley, by which all others are"
+                            + " measured");
+        }
         return pulleys;
     }
 

@@ -17,6 +17,7 @@ import tickover.diagnose.CaptureLabel;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
+import tickover.drive.DriveModel;
 import tickover.drive.Pulley;
 import tickover.drive.Vehicle;
 
@@ -172,8 +173,7 @@ final class VisitToml {
     }
 
     private double turnsPerCrankTurn(Keys t, String name) {
-        Pulley marked = vehicle.pulley(name).orElse(null);
-        if (marked == null) {
+        if (vehicle.pulley(name).isEmpty()) {
             if (name.equals(CRANK)) {
                 return 1;
             }
@@ -183,16 +183,7 @@ final class VisitToml {
                             + " is no pulley of vehicle.toml; give one of "
                             + Wording.list(vehicle.pulleys().stream().map(Pulley::name).toList()));
         }
-        return vehicle.crankPulley()
-                .map(crank -> crank.diameterMm() / marked.diameterMm())
-                .orElseThrow(
-                        () ->
-                                t.wrong(
-                                        "tach_pulley",
-                                        "the turns of "
-                                                + Wording.quoted(name)
-                                                + " per crank turn are unknown; give vehicle.toml a"
-                                                + " pulley with the role crank"));
+        return DriveModel.of(vehicle).part(name).orElseThrow().turnsPerCrankTurn();
     }
 
     private CaptureLabel label(Keys t, String id) {

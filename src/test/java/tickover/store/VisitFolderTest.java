@@ -116,6 +116,10 @@ class VisitFolderTest {
                 [[belts]]
                 name = "main"
                 [[pulleys]]
+                name = "k"
+                role = "crank"
+                diameter_mm = 150
+                [[pulleys]]
                 name = "i"
                 role = "idler"
                 diameter_mm = 70
@@ -225,7 +229,7 @@ class VisitFolderTest {
                                         .build(),
                                 Pulley.named("ventilateur é", Role.FAN, 1e-3)
                                         .face(Face.FLAT)
-                                        .at(new Position(-1e10, 1e-10))
+                                        .at(new Position(-1e8, 1e-10))
                                         .line(new PassLine("blades \"x\"", 7))
                                         .line(new PassLine("bolts", 4.5))
                                         .bearing(PulleyBearing.unknown(Ring.INNER))

@@ -1,0 +1,265 @@
+package tickover.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import tickover.diagnose.VisitResult;
+
+/**
+ * The log: every visit ever imported, with its recordings, and every result ever saved. A SQLite
+ * database {@code tickover.db} and a folder {@code recordings} beside it; {@code docs/log.md}
+ * describes the tables.
+ *
+ * <p>Several processes may have the same log open. One thread per instance.
+ */
+public final class Log implements AutoCloseable {
+    static final String DATABASE_FILE = "tickover.db";
+    static final String RECORDINGS_FOLDER = "recordings";
+
+    private final Database database;
+    private final Recordings recordings;
+    private final Clock clock;
+
+    private Log(Database database, Recordings recordings, Clock clock) {
+        this.database = database;
+        this.recordings = recordings;
+        this.clock = clock;
+    }
+
+    /**
+     * Opens a log by the system's clock.
+     *
+     * @param dataDir where it lives; made if it does not exist
+     * @return the open log
+     * @throws StoreException if it cannot be opened
+     */
+    public static Log open(Path dataDir) {
+        return open(dataDir, Clock.systemUTC());
+    }
+
+    /**
+     * Opens a log, brings its tables up to date and removes what a crashed import left.
+     *
+     * @param dataDir where it lives; made if it does not exist
+     * @param clock stamps imports and results
+     * @return the open log
+     * @throws StoreException if it cannot be opened, is damaged, or was written by a newer version
+     */
+    public static Log open(Path dataDir, Clock clock) {
+        return open(dataDir, clock, Schema.CURRENT);
+    }
+
+    static Log open(Path dataDir, Clock clock, Schema schema) {
+        Objects.requireNonNull(clock, "clock");
+        Recordings recordings;
+        try {
+            Files.createDirectories(dataDir);
+            recordings = new Recordings(dataDir.resolve(RECORDINGS_FOLDER));
+        } catch (IOException e) {
+            throw StoreException.of(e, dataDir);
+        }
+        Database database = Database.open(dataDir.resolve(DATABASE_FILE), schema);
+        boolean done = false;
+        try {
+            database.write(
+                    c -> {
+                        Set<String> kept = new HashSet<>(VisitRows.ids(c));
+                        recordings.sweep(kept::contains);
+                        return kept;
+                    });
+            done = true;
+            return new Log(database, recordings, clock);
+        } finally {
+            if (!done) {
+                database.close();
+            }
+        }
+    }
+
+    /**
+     * Takes a visit in: all of it, or nothing.
+     *
+     * @param visit as {@link VisitFolder#read} gave it
+     * @return whether it was new
+     * @throws StoreException if a visit of this id but with other content is kept, or the disk or
+     *     database fails
+     * @throws VisitFolderException if a file changed since the visit was read
+     */
+    public ImportOutcome importVisit(Visit visit) {
+        if (database.read(c -> isKept(c, visit))) {
+            return ImportOutcome.ALREADY_KEPT;
+        }
+        try (Recordings.Stage stage = recordings.stage(visit)) {
+            return insert(visit, stage);
+        } catch (IOException e) {
+            throw StoreException.of(e, recordings.of(visit.id()).getParent());
+        }
+    }
+
+    private ImportOutcome insert(Visit visit, Recordings.Stage stage) throws IOException {
+        Path place = recordings.of(visit.id());
+        boolean[] moved = {false};
+        boolean done = false;
+        try {
+            ImportOutcome outcome =
+                    database.write(
+                            c -> {
+                                // Another process may have taken it in meanwhile.
+                                if (isKept(c, visit)) {
+                                    return ImportOutcome.ALREADY_KEPT;
+                                }
+                                stage.promote(visit.id());
+                                moved[0] = true;
+                                VisitRows.insert(c, visit, place, clock.instant());
+                                return ImportOutcome.IMPORTED;
+                            });
+            done = true;
+            return outcome;
+        } finally {
+            if (moved[0] && !done) {
+                Recordings.delete(place);
+            }
+        }
+    }
+
+    private static boolean isKept(Connection c, Visit visit) throws SQLException {
+        Optional<String> kept = VisitRows.content(c, visit.id());
+        if (kept.isPresent() && !kept.get().equals(VisitRows.content(visit))) {
+            throw new StoreException(
+                    StoreException.Reason.OTHER_CONTENT,
+                    "visit "
+                            + visit.id()
+                            + " is in the log already, but with other content; give this one an id"
+                            + " of its own in visit.toml, or leave the id out");
+        }
+        return kept.isPresent();
+    }
+
+    /**
+     * Lists the visits.
+     *
+     * @return oldest first
+     * @throws StoreException if the database fails
+     */
+    public List<KeptVisit> visits() {
+        return database.read(c -> Row.list(c, Sql.LIST_VISITS, VisitRows::keptVisit));
+    }
+
+    /**
+     * Lists the visits of one vehicle.
+     *
+     * @param unit how the fleet calls it
+     * @return oldest first, empty if there is none
+     * @throws StoreException if the database fails
+     */
+    public List<KeptVisit> visits(String unit) {
+        return database.read(c -> Row.list(c, Sql.LIST_VISITS_OF_UNIT, VisitRows::keptVisit, unit));
+    }
+
+    /**
+     * Finds a visit.
+     *
+     * @param id its id
+     * @return the visit, whose captures load from the log's own recordings; empty if there is none
+     * @throws StoreException if the database fails or the visit's files are damaged
+     */
+    public Optional<Visit> visit(UUID id) {
+        List<KeptFile> files = database.read(c -> VisitRows.files(c, id));
+        if (files.isEmpty()) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(VisitFolder.readKept(recordings.of(id), id, files));
+        } catch (VisitFolderException e) {
+            throw new StoreException(
+                    StoreException.Reason.DAMAGED,
+                    "the recordings of visit " + id + " are damaged: " + e.getMessage(),
+                    e);
+        }
+    }
+
+    /**
+     * Writes a visit's folder, byte for byte as it was imported.
+     *
+     * @param id its id
+     * @param dir a folder that is empty or does not exist yet
+     * @throws StoreException if there is no such visit, the folder is not empty, a file is damaged,
+     *     or the disk fails
+     */
+    public void export(UUID id, Path dir) {
+        List<KeptFile> files = database.read(c -> VisitRows.files(c, id));
+        if (files.isEmpty()) {
+            throw noSuchVisit(id);
+        }
+        try {
+            recordings.export(id, files, dir);
+        } catch (IOException e) {
+            throw StoreException.of(e, dir);
+        }
+    }
+
+    private static StoreException noSuchVisit(UUID id) {
+        return new StoreException(
+                StoreException.Reason.NO_SUCH_VISIT,
+                "there is no visit " + id + " in the log; import it first");
+    }
+
+    /**
+     * Saves a result beside earlier ones of the same visit. The latest counts.
+     *
+     * @param visitId whose
+     * @param result what was found
+     * @throws IllegalArgumentException if the result names captures that the visit does not have, a
+     *     capture or a part's level twice, or a level without its capture's summary
+     * @throws StoreException if there is no such visit or the database fails
+     */
+    public void saveResult(UUID visitId, VisitResult result) {
+        Set<String> captures = new HashSet<>(database.read(c -> VisitRows.captures(c, visitId)));
+        if (captures.isEmpty()) {
+            throw noSuchVisit(visitId);
+        }
+        ResultRows.requireWhole(result, captures);
+        database.write(
+                c -> {
+                    ResultRows.insert(c, visitId, result, clock.instant());
+                    return result;
+                });
+    }
+
+    /**
+     * Finds the result of a visit that was saved last.
+     *
+     * @param visitId whose
+     * @return empty if there is none
+     * @throws StoreException if the database fails
+     */
+    public Optional<VisitResult> latestResult(UUID visitId) {
+        return database.read(c -> ResultRows.latest(c, visitId));
+    }
+
+    /**
+     * Lists what was ever measured of one part of one vehicle, by the latest result of each visit.
+     *
+     * @param unit how the fleet calls the vehicle
+     * @param part as {@link tickover.diagnose.PartLevel#part}
+     * @return oldest visit first, captures in their order
+     * @throws StoreException if the database fails
+     */
+    public List<LevelRow> levelHistory(String unit, String part) {
+        return database.read(c -> Row.list(c, Sql.LEVEL_HISTORY, VisitRows::levelRow, unit, part));
+    }
+
+    @Override
+    public void close() {
+        database.close();
+    }
+}

@@ -1,0 +1,160 @@
+package tickover.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import tickover.diagnose.CaptureLabel;
+import tickover.diagnose.Mount;
+import tickover.diagnose.Regime;
+import tickover.diagnose.Verdict;
+import tickover.drive.Condition;
+
+/** Visits and their captures as rows. */
+final class VisitRows {
+    private VisitRows() {}
+
+    static void insert(Connection c, Visit visit, Path kept, Instant now)
+            throws SQLException, IOException {
+        String unit = visit.vehicle().unit();
+        Optional<Long> known = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit);
+        if (known.isEmpty()) {
+            Row.insert(c, Sql.INSERT_VEHICLE, unit);
+        }
+        long vehicleId = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit).orElseThrow();
+        String id = visit.id().toString();
+        Row.insert(
+                c,
+                Sql.INSERT_VISIT,
+                id,
+                vehicleId,
+                TomlText.DATE_TIME.format(visit.date()),
+                visit.odometerKm().isPresent() ? visit.odometerKm().getAsDouble() : null,
+                visit.complaint(),
+                visit.vehicle().description(),
+                Files.readString(kept.resolve(VisitFolder.VEHICLE_FILE)),
+                Files.readString(kept.resolve(VisitFolder.VISIT_FILE)),
+                content(visit),
+                now.toEpochMilli());
+        try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_FILE)) {
+            for (KeptFile f : visit.files()) {
+                rows.add(id, f.name(), f.sha256(), f.sizeBytes(), f.named());
+            }
+        }
+        try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_CAPTURE)) {
+            int place = 0;
+            for (VisitCapture capture : visit.captures()) {
+                insert(rows, id, place++, capture);
+            }
+        }
+    }
+
+    private static void insert(Row.Inserter rows, String visitId, int place, VisitCapture capture)
+            throws SQLException {
+        CaptureLabel label = capture.label();
+        Condition condition = label.condition();
+        rows.add(
+                visitId,
+                label.id(),
+                place,
+                capture.file(),
+                capture.scaleMps2(),
+                capture.speedKind().name().toLowerCase(Locale.ROOT),
+                capture.speedFile().orElse(null),
+                label.point(),
+                label.axis(),
+                label.mount().word(),
+                label.regime().word(),
+                condition.aircon(),
+                condition.driveGear() ? "drive" : "neutral",
+                condition.headlights(),
+                condition.steering(),
+                condition.beltOn() ? "on" : "off",
+                condition.injectorOff().isPresent() ? condition.injectorOff().getAsInt() : null);
+    }
+
+    static String content(Visit visit) {
+        return HexFormat.of().formatHex(KeptFile.contentDigest(visit.files()));
+    }
+
+    static Optional<String> content(Connection c, UUID id) throws SQLException {
+        return Row.first(c, Sql.FIND_CONTENT, r -> r.getString(1), id.toString());
+    }
+
+    static List<KeptFile> files(Connection c, UUID id) throws SQLException {
+        return Row.list(
+                c,
+                Sql.FIND_FILES,
+                r ->
+                        new KeptFile(
+                                r.getString("name"),
+                                r.getString("sha256"),
+                                r.getLong("size_bytes"),
+                                r.getBoolean("named")),
+                id.toString());
+    }
+
+    static List<String> ids(Connection c) throws SQLException {
+        return Row.list(c, Sql.LIST_VISIT_IDS, r -> r.getString(1));
+    }
+
+    static List<String> captures(Connection c, UUID id) throws SQLException {
+        return Row.list(c, Sql.LIST_CAPTURES, r -> r.getString(1), id.toString());
+    }
+
+    static KeptVisit keptVisit(ResultSet r) throws SQLException {
+        String verdict = r.getString("verdict");
+        return new KeptVisit(
+                UUID.fromString(r.getString("id")),
+                r.getString("unit"),
+                LocalDateTime.parse(r.getString("visited_at")),
+                Row.maybeNumber(r, "odometer_km"),
+                r.getString("complaint"),
+                r.getInt("captures"),
+                verdict == null
+                        ? null
+                        : new KeptVisit.Analysis(
+                                Instant.ofEpochMilli(r.getLong("made_at_ms")),
+                                Words.of(Verdict.class, verdict)));
+    }
+
+    static LevelRow levelRow(ResultSet r) throws SQLException {
+        return new LevelRow(
+                UUID.fromString(r.getString("visit_id")),
+                LocalDateTime.parse(r.getString("visited_at")),
+                Row.maybeNumber(r, "odometer_km"),
+                label(r),
+                new LevelRow.Level(
+                        r.getDouble("mean_speed_rpm"),
+                        r.getDouble("level_rms_mps2"),
+                        r.getDouble("standard_error_mps2")));
+    }
+
+    /** The label of a row with all columns of a capture. */
+    static CaptureLabel label(ResultSet r) throws SQLException {
+        Condition condition =
+                Condition.UNLOADED
+                        .withAircon(r.getBoolean("aircon"))
+                        .withDriveGear(r.getString("gear").equals("drive"))
+                        .withHeadlights(r.getBoolean("headlights"))
+                        .withSteering(r.getBoolean("steering"))
+                        .withBeltOn(r.getString("belt").equals("on"));
+        int injectorOff = r.getInt("injector_off");
+        return new CaptureLabel(
+                r.getString("capture"),
+                r.getString("point"),
+                r.getString("axis"),
+                Words.of(Mount.class, r.getString("mount")),
+                Words.of(Regime.class, r.getString("regime")),
+                injectorOff == 0 ? condition : condition.withInjectorOff(injectorOff));
+    }
+}

@@ -1,0 +1,419 @@
+package tickover.store;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tickover.diagnose.PartLevel;
+import tickover.diagnose.Verdict;
+import tickover.diagnose.VisitResult;
+
+class LogTest {
+    private static final Instant NOON = Instant.parse("2026-03-04T12:00:00.5Z");
+    private static final Clock CLOCK = Clock.fixed(NOON, ZoneOffset.UTC);
+
+    @TempDir Path temp;
+    private Path data;
+    private Path folder;
+    private Visit visit;
+
+    @BeforeEach
+    void makeVisit() {
+        data = temp.resolve("data");
+        folder = Folders.good(temp.resolve("visit"));
+        visit = VisitFolder.read(folder);
+    }
+
+    private Log open() {
+        return Log.open(data, CLOCK);
+    }
+
+    private void edit(String name, String from, String to) throws IOException {
+        String text = Files.readString(folder.resolve(name));
+        assertTrue(text.contains(from));
+        Files.writeString(folder.resolve(name), text.replace(from, to));
+    }
+
+    @Test
+    void keepsAVisitAcrossOpenings() {
+        try (Log log = open()) {
+            assertEquals(ImportOutcome.IMPORTED, log.importVisit(visit));
+        }
+        try (Log log = open()) {
+            Visit kept = log.visit(visit.id()).orElseThrow();
+            assertEquals(visit, kept);
+            assertArrayEquals(
+                    visit.captures().get(1).load().accelMps2(2),
+                    kept.captures().get(1).load().accelMps2(2));
+            KeptVisit line = log.visits().get(0);
+            assertEquals(1, log.visits().size());
+            assertEquals(visit.id(), line.id());
+            assertEquals("ML-07", line.unit());
+            assertEquals(visit.date(), line.date());
+            assertEquals(visit.odometerKm(), line.odometerKm());
+            assertEquals(visit.complaint(), line.complaint());
+            assertEquals(2, line.captureCount());
+            assertEquals(Optional.empty(), line.analysedAt());
+            assertEquals(Optional.empty(), line.verdict());
+        }
+    }
+
+    @Test
+    void keptVisitNoLongerNeedsItsFolder() throws IOException {
+        try (Log log = open()) {
+            log.importVisit(visit);
+            Recordings.delete(folder);
+            assertEquals(
+                    800,
+                    log.visit(visit.id()).orElseThrow().captures().get(0).load().sampleCount());
+        }
+    }
+
+    @Test
+    void importingTwiceChangesNothing() throws IOException {
+        try (Log log = open()) {
+            log.importVisit(visit);
+            List<String> before = Folders.tree(data);
+            assertEquals(ImportOutcome.ALREADY_KEPT, log.importVisit(VisitFolder.read(folder)));
+            Files.writeString(folder.resolve("notes.txt"), "does not count");
+            assertEquals(ImportOutcome.ALREADY_KEPT, log.importVisit(VisitFolder.read(folder)));
+            assertEquals(1, log.visits().size());
+            assertEquals(before, Folders.tree(data));
+        }
+    }
+
+    @Test
+    void importingTwiceWithoutAnIdChangesNothing() throws IOException {
+        edit("visit.toml", "id = \"0195f0c2-7b3e-7c1a-9d52-5d0e3c8a6f10\"\n", "");
+        try (Log log = open()) {
+            assertEquals(ImportOutcome.IMPORTED, log.importVisit(VisitFolder.read(folder)));
+            assertEquals(ImportOutcome.ALREADY_KEPT, log.importVisit(VisitFolder.read(folder)));
+            assertEquals(1, log.visits().size());
+        }
+    }
+
+    @Test
+    void sameIdWithOtherContentIsRefusedAndChangesNothing() throws IOException {
+        try (Log log = open()) {
+            log.importVisit(visit);
+            List<String> before = Folders.tree(data);
+            edit("c01.tach.csv", "0.085", "0.086");
+            StoreException refused =
+                    assertThrows(
+                            StoreException.class, () -> log.importVisit(VisitFolder.read(folder)));
+            assertEquals(StoreException.Reason.OTHER_CONTENT, refused.reason());
+            assertTrue(refused.getMessage().contains(visit.id().toString()));
+            assertEquals(before, Folders.tree(data));
+            assertEquals(visit, log.visit(visit.id()).orElseThrow());
+        }
+    }
+
+    @Test
+    void fileThatChangesDuringImportIsRefusedAndLeavesNoTrace() throws IOException {
+        try (Log log = open()) {
+            List<String> before = Folders.tree(data);
+            edit("c01.tach.csv", "0.085", "0.086");
+            VisitFolderException refused =
+                    assertThrows(VisitFolderException.class, () -> log.importVisit(visit));
+            assertTrue(refused.getMessage().startsWith("c01.tach.csv: changed"));
+            assertEquals(before, Folders.tree(data));
+            assertEquals(List.of(), log.visits());
+        }
+    }
+
+    @Test
+    void failureAfterTheFilesMovedLeavesNoTrace() throws Exception {
+        try (Log log = open()) {
+            List<String> before = Folders.tree(data);
+            try (var other = Raw.open(data)) {
+                other.execute("DROP TABLE capture");
+            }
+            assertThrows(StoreException.class, () -> log.importVisit(visit));
+            assertEquals(before, Folders.tree(data));
+            assertEquals(0, Raw.count(data, "SELECT COUNT(*) FROM visit"));
+            assertEquals(0, Raw.count(data, "SELECT COUNT(*) FROM vehicle"));
+            assertEquals(0, Raw.count(data, "SELECT COUNT(*) FROM kept_file"));
+        }
+    }
+
+    @Test
+    void exportGivesEveryFileBackByteForByte() throws IOException {
+        Files.writeString(folder.resolve("notes.txt"), "found a loose bracket\r\n");
+        Files.writeString(folder.resolve("visit.toml"), Folders.VISIT + "# as handed in\r\n");
+        try (Log log = open()) {
+            log.importVisit(VisitFolder.read(folder));
+            Path out = temp.resolve("out/deeper");
+            log.export(visit.id(), out);
+            assertEquals(Folders.tree(folder), Folders.tree(out));
+            for (String name : Folders.tree(folder)) {
+                assertArrayEquals(
+                        Files.readAllBytes(folder.resolve(name)),
+                        Files.readAllBytes(out.resolve(name)),
+                        name);
+            }
+            assertEquals(ImportOutcome.ALREADY_KEPT, log.importVisit(VisitFolder.read(out)));
+            StoreException refused =
+                    assertThrows(StoreException.class, () -> log.export(visit.id(), out));
+            assertEquals(StoreException.Reason.FOLDER_NOT_EMPTY, refused.reason());
+        }
+    }
+
+    @Test
+    void unknownVisitsAreNamed() {
+        UUID other = UUID.randomUUID();
+        try (Log log = open()) {
+            assertEquals(Optional.empty(), log.visit(other));
+            assertEquals(Optional.empty(), log.latestResult(other));
+            for (Runnable asked :
+                    List.<Runnable>of(
+                            () -> log.export(other, temp.resolve("out")),
+                            () -> log.saveResult(other, Results.of(visit, 1)))) {
+                StoreException refused = assertThrows(StoreException.class, asked::run);
+                assertEquals(StoreException.Reason.NO_SUCH_VISIT, refused.reason());
+                assertTrue(refused.getMessage().contains(other.toString()));
+            }
+            assertFalse(Files.exists(temp.resolve("out")));
+        }
+    }
+
+    @Test
+    void damagedRecordingsAreNoticedOnExportAndLeaveNothing() throws IOException {
+        try (Log log = open()) {
+            log.importVisit(visit);
+            Path kept = data.resolve("recordings/" + visit.id() + "/c02.wav");
+            byte[] bytes = Files.readAllBytes(kept);
+            bytes[bytes.length - 1] ^= 1;
+            Files.write(kept, bytes);
+            Path out = temp.resolve("out");
+            StoreException refused =
+                    assertThrows(StoreException.class, () -> log.export(visit.id(), out));
+            assertEquals(StoreException.Reason.DAMAGED, refused.reason());
+            assertTrue(refused.getMessage().contains("c02.wav"));
+            assertEquals(List.of(), Folders.tree(out));
+            Files.delete(kept);
+            StoreException gone = assertThrows(StoreException.class, () -> log.visit(visit.id()));
+            assertEquals(StoreException.Reason.DAMAGED, gone.reason());
+        }
+    }
+
+    @Test
+    void resultsComeBackWhole() {
+        try (Log log = open()) {
+            log.importVisit(visit);
+            VisitResult first = Results.of(visit, 0.5);
+            VisitResult second = Results.of(visit, 0.25);
+            log.saveResult(visit.id(), first);
+            assertEquals(Optional.of(first), log.latestResult(visit.id()));
+            log.saveResult(visit.id(), second);
+            assertEquals(Optional.of(second), log.latestResult(visit.id()));
+            KeptVisit line = log.visits("ML-07").get(0);
+            assertEquals(Optional.of(NOON), line.analysedAt());
+            assertEquals(Optional.of(Verdict.COMPONENT), line.verdict());
+            assertEquals(List.of(), log.visits("ML-08"));
+        }
+    }
+
+    @Test
+    void resultsThatDoNotFitTheVisitAreRefused() {
+        VisitResult good = Results.of(visit, 0.5);
+        List<PartLevel> twice = new ArrayList<>(good.levels());
+        twice.add(good.levels().get(0));
+        List<PartLevel> elsewhere = List.of(new PartLevel("idler", "c09", 1, 0, List.of()));
+        try (Log log = open()) {
+            log.importVisit(visit);
+            for (List<PartLevel> levels : List.of(twice, elsewhere)) {
+                VisitResult bad =
+                        new VisitResult(good.findings(), good.captures(), levels, "0.1.0", "");
+                assertThrows(IllegalArgumentException.class, () -> log.saveResult(visit.id(), bad));
+            }
+            assertEquals(Optional.empty(), log.latestResult(visit.id()));
+        }
+    }
+
+    @Test
+    void levelHistoryFollowsOnePartThroughTheVisits() throws IOException {
+        try (Log log = open()) {
+            String[] dates = {"2026-05-01", "2026-03-04", "2026-04-01"};
+            for (int i = 0; i < dates.length; i++) {
+                Files.writeString(
+                        folder.resolve("visit.toml"),
+                        Folders.VISIT
+                                .replace("2026-03-04T", dates[i] + "T")
+                                .replace("0195f0c2", "0195f0c" + i));
+                Visit v = VisitFolder.read(folder);
+                log.importVisit(v);
+                log.saveResult(v.id(), Results.of(v, 99));
+                log.saveResult(v.id(), Results.of(v, 1 + i));
+            }
+            List<LevelRow> rows = log.levelHistory("ML-07", "idler");
+            assertEquals(
+                    List.of(
+                            "2026-03-04 c01",
+                            "2026-03-04 c02",
+                            "2026-04-01 c01",
+                            "2026-04-01 c02",
+                            "2026-05-01 c01",
+                            "2026-05-01 c02"),
+                    rows.stream().map(r -> r.date().toLocalDate() + " " + r.label().id()).toList());
+            assertArrayEquals(
+                    new double[] {1, 2, 1.5, 3, 0.5, 1},
+                    rows.stream().mapToDouble(LevelRow::levelRmsMps2).toArray());
+            LevelRow row = rows.get(0);
+            assertEquals(visit.captures().get(0).label(), row.label());
+            assertEquals(780.25, row.meanSpeedRpm());
+            assertEquals(0.02, row.standardErrorMps2());
+            assertEquals(182340, row.odometerKm().orElseThrow());
+            assertEquals(List.of(), log.levelHistory("ML-07", "fan"));
+            assertEquals(List.of(), log.levelHistory("ML-08", "idler"));
+        }
+    }
+
+    @Test
+    void namesOfAnyScriptAreKept() throws IOException {
+        String unit = "مكتبة \\\"7\\\" '; DROP TABLE visit; --";
+        edit("vehicle.toml", "ML-07", unit);
+        Visit odd = VisitFolder.read(folder);
+        try (Log log = open()) {
+            log.importVisit(odd);
+            String read = "مكتبة \"7\" '; DROP TABLE visit; --";
+            assertEquals(read, log.visits().get(0).unit());
+            assertEquals(1, log.visits(read).size());
+        }
+    }
+
+    @Test
+    void whatACrashLeftIsSweptOnOpening() throws IOException {
+        List<String> clean;
+        try (Log log = open()) {
+            log.importVisit(visit);
+            clean = Folders.tree(data);
+        }
+        Path recordings = data.resolve("recordings");
+        Path stage = Files.createDirectory(recordings.resolve(".import-" + UUID.randomUUID()));
+        Files.writeString(stage.resolve("c01.wav"), "half a copy");
+        Files.createFile(recordings.resolve(stage.getFileName() + ".lock"));
+        Files.createFile(recordings.resolve(".import-" + UUID.randomUUID() + ".lock"));
+        Path orphan = Files.createDirectory(recordings.resolve(UUID.randomUUID().toString()));
+        Files.writeString(orphan.resolve("vehicle.toml"), "moved, but never committed");
+        try (Log log = open()) {
+            assertEquals(clean, Folders.tree(data));
+            assertEquals(visit, log.visit(visit.id()).orElseThrow());
+        }
+    }
+
+    @Test
+    void importUnderWayInAnotherProcessIsNotSwept() throws IOException {
+        open().close();
+        Path recordings = data.resolve("recordings");
+        Path stage = Files.createDirectory(recordings.resolve(".import-" + UUID.randomUUID()));
+        Path lockFile = recordings.resolve(stage.getFileName() + ".lock");
+        try (FileChannel channel =
+                        FileChannel.open(
+                                lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+                FileLock lock = channel.tryLock()) {
+            assertTrue(lock.isValid());
+            open().close();
+            assertTrue(Files.exists(stage));
+        }
+        open().close();
+        assertFalse(Files.exists(stage));
+    }
+
+    @Test
+    void twoConnectionsImportSideBySide() throws Exception {
+        List<Path> folders = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            Path f = Folders.good(temp.resolve("v" + i));
+            // Every second folder is the same visit as the one before.
+            Files.writeString(
+                    f.resolve("visit.toml"), Folders.VISIT.replace("0195f0c2", "0195f0c" + i / 2));
+            folders.add(f);
+        }
+        ExecutorService threads = Executors.newFixedThreadPool(2);
+        try {
+            List<Future<Integer>> imports = new ArrayList<>();
+            for (int t = 0; t < 2; t++) {
+                int half = t;
+                Callable<Integer> work =
+                        () -> {
+                            int fresh = 0;
+                            try (Log log = open()) {
+                                for (int i = half; i < 8; i += 2) {
+                                    Visit v = VisitFolder.read(folders.get(i));
+                                    fresh += log.importVisit(v) == ImportOutcome.IMPORTED ? 1 : 0;
+                                }
+                            }
+                            return fresh;
+                        };
+                imports.add(threads.submit(work));
+            }
+            assertEquals(4, imports.get(0).get() + imports.get(1).get());
+        } finally {
+            threads.shutdown();
+        }
+        try (Log log = open();
+                Stream<Path> kept = Files.list(data.resolve("recordings"))) {
+            assertEquals(4, log.visits().size());
+            assertEquals(4, kept.count());
+        }
+    }
+
+    @Test
+    void everyHandleIsClosed() throws IOException {
+        Path handles = Path.of("/proc/self/fd");
+        assumeTrue(Files.isDirectory(handles), "no /proc here to see open files in");
+        try (Log log = open()) {
+            log.importVisit(visit);
+            log.saveResult(visit.id(), Results.of(visit, 1));
+            log.visit(visit.id()).orElseThrow().captures().get(0).load();
+            log.export(visit.id(), temp.resolve("out"));
+            assertTrue(openFiles(handles) > 0, "the open log should be seen");
+        }
+        assertEquals(0, openFiles(handles));
+        Path broken = Folders.good(temp.resolve("broken"));
+        Files.writeString(broken.resolve("c01.tach.csv"), "time_s\n2\n1\n");
+        assertThrows(VisitFolderException.class, () -> VisitFolder.read(broken));
+        Files.writeString(data.resolve("tickover.db"), "x".repeat(5000));
+        assertThrows(StoreException.class, this::open);
+        assertEquals(0, openFiles(handles));
+    }
+
+    private long openFiles(Path handles) throws IOException {
+        try (Stream<Path> all = Files.list(handles)) {
+            return all.filter(
+                            h -> {
+                                try {
+                                    return Files.readSymbolicLink(h).startsWith(temp);
+                                } catch (IOException e) {
+                                    // The handle of this very listing is gone again.
+                                    return false;
+                                }
+                            })
+                    .count();
+        }
+    }
+}

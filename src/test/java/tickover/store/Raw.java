@@ -1,0 +1,64 @@
+package tickover.store;
+
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+
+/** A second connection to a log's database, as any user of SQLite could open one. */
+final class Raw implements AutoCloseable {
+    private final Connection connection;
+
+    private Raw(Connection connection) {
+        this.connection = connection;
+    }
+
+    static Raw open(Path dataDir) throws SQLException {
+        return new Raw(
+                DriverManager.getConnection(
+                        "jdbc:sqlite:" + dataDir.resolve("tickover.db") + "?busy_timeout=5000"));
+    }
+
+    static long count(Path dataDir, String sql) throws SQLException {
+        try (Raw raw = open(dataDir)) {
+            return raw.number(sql);
+        }
+    }
+
+    void execute(String sql) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute(sql);
+        }
+    }
+
+    long number(String sql) throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(sql)) {
+            rows.next();
+            return rows.getLong(1);
+        }
+    }
+
+    /** All rows, their columns as text with a bar between. */
+    String rows(String sql) throws SQLException {
+        StringBuilder text = new StringBuilder();
+        try (Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(sql)) {
+            int columns = rows.getMetaData().getColumnCount();
+            while (rows.next()) {
+                for (int i = 1; i <= columns; i++) {
+                    text.append(i == 1 ? "" : "|").append(rows.getString(i));
+                }
+                text.append('\n');
+            }
+        }
+        return text.toString();
+    }
+
+    @Override
+    public void close() throws SQLException {
+        connection.close();
+    }
+}
