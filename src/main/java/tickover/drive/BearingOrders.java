@@ -10,6 +10,9 @@ import java.util.Objects;
  * the inner ring turns and at ½(1+g) when the outer ring turns. Real rates differ by 1 to 2 %
  * because the balls slip.
  *
+ * <p>Source: [RandallAntoni2011] for the inner ring turning; the cage of the other case follows
+ * from the mean of the race speeds.
+ *
  * @param cageOrder cage turns per turn
  * @param outerRaceOrder balls passing a spot on the outer race per turn
  * @param innerRaceOrder balls passing a spot on the inner race per turn

@@ -36,6 +36,7 @@ public final class DriveModel {
         this.vehicle = Objects.requireNonNull(vehicle, "vehicle");
         this.tolerance = tolerance;
         this.measured = Map.copyOf(measured);
+        SizeCheck.require(vehicle);
         DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
         List<String> found = new ArrayList<>(speeds.notes());
         this.belts = belts(speeds, found);
@@ -50,7 +51,8 @@ public final class DriveModel {
      *
      * @param vehicle as the user measured it
      * @return the model
-     * @throws IllegalArgumentException if no pulley has the role crank
+     * @throws IllegalArgumentException if no pulley has the role crank, or a size is one that no
+     *     drive has
      */
     public static DriveModel of(Vehicle vehicle) {
         return of(vehicle, SearchTolerance.USUAL);
@@ -62,7 +64,8 @@ public final class DriveModel {
      * @param vehicle as the user measured it
      * @param tolerance how far real orders may be from nominal ones
      * @return the model
-     * @throws IllegalArgumentException if no pulley has the role crank
+     * @throws IllegalArgumentException if no pulley has the role crank, or a size is one that no
+     *     drive has
      */
     public static DriveModel of(Vehicle vehicle, SearchTolerance tolerance) {
         return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"), Map.of());

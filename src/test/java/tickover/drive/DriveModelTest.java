@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import tickover.diagnose.Fault;
@@ -108,6 +109,30 @@ class DriveModelTest {
                 assertThrows(IllegalArgumentException.class, () -> DriveModel.of(vehicle))
                         .getMessage();
         assertTrue(message.contains("ML-07") && message.contains("role=crank"), message);
+    }
+
+    @Test
+    void sizesThatNoDriveHasAreRefusedByName() {
+        Pulley huge = Pulley.named("pump", Role.WATER_PUMP, 1e300).build();
+        assertRefused("pulley pump has diameter_mm=1.0E300", List.of(), huge);
+        Pulley far = Drives.grooved("pump", Role.WATER_PUMP, 110, 0, -1e200);
+        assertRefused("pulley pump has y_mm=-1.0E200", List.of(), far);
+        Pulley busy =
+                Pulley.named("pump", Role.WATER_PUMP, 110).line(new PassLine("vanes", 1e9)).build();
+        assertRefused("pulley pump, line vanes has per_turn=1.0E9", List.of(), busy);
+        assertRefused(
+                "belt main has length_mm=1.0E-300",
+                List.of(Belt.of("main", 1e-300, List.of("crank"))));
+    }
+
+    private static void assertRefused(String start, List<Belt> belts, Pulley... others) {
+        List<Pulley> pulleys = new ArrayList<>(List.of(others));
+        pulleys.add(CRANK);
+        Vehicle vehicle = Drives.vehicle(belts, pulleys.toArray(new Pulley[0]));
+        String message =
+                assertThrows(IllegalArgumentException.class, () -> DriveModel.of(vehicle))
+                        .getMessage();
+        assertTrue(message.startsWith(start + ", need "), message);
     }
 
     @Test
