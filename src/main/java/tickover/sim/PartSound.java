@@ -173,7 +173,7 @@ final class PartSound {
                             new BearingDefect(
                                     pulley.bearings().get(trouble.bearing()),
                                     trouble.kind(),
-                                    scale * trouble.strength(0.5, 12),
+                                    scale * trouble.strength(0.3, 10),
                                     own.between(0.005, 0.02),
                                     new LoadZone(own.between(0.3, 0.5), own.between(0, 0.3)),
                                     load));
