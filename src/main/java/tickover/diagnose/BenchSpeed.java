@@ -1,0 +1,167 @@
+package tickover.diagnose;
+
+import java.util.Arrays;
+import java.util.Objects;
+import tickover.dsp.RealFft;
+import tickover.dsp.Statistics;
+import tickover.dsp.Window;
+
+/**
+ * Sharpens a speed that is roughly known, from the lines that every turning shaft leaves at whole
+ * multiples of its speed.
+ *
+ * <p>The comb of the first harmonics is tried at every speed within the tolerance; what the same
+ * comb reaches at speeds that are certainly wrong tells whether the best one means anything. If it
+ * does not, the given speed stands.
+ */
+public final class BenchSpeed {
+    private static final int HARMONICS = 12;
+    private static final double TOLERANCE_RATIO = 0.025;
+
+    /** Wrong speeds, as shares of the given one, away from simple fractions of it. */
+    private static final double WRONG_FROM_RATIO = 0.53;
+
+    private static final double WRONG_TO_RATIO = 0.97;
+    private static final double[] FRACTIONS = {0.6, 2.0 / 3, 0.75, 0.8};
+    private static final double FRACTION_GUARD_RATIO = 0.01;
+
+    /**
+     * Scatters above the median of wrong speeds that count as found. Some three hundred speeds are
+     * tried, whose best is about 3 by chance; wrong ones with a line or two of their own reach 5.
+     */
+    private static final double NEEDED_SCATTERS = 6.5;
+
+    /** A line counts for at most this factor over its surroundings, as a power of ten. */
+    private static final double STRONGEST_LOG10 = 2;
+
+    private final double turnsHz;
+    private final boolean refined;
+    private final double[] logStrength;
+    private final double binHz;
+
+    private BenchSpeed(double[] accelMps2, double sampleRateHz, double givenHz) {
+        int n = EnvelopeOrders.smoothSizeAtMost(accelMps2.length);
+        this.binHz = sampleRateHz / n;
+        this.logStrength = logStrength(accelMps2, n, givenHz);
+        double stepRatio = binHz / (2 * HARMONICS * givenHz);
+        int steps = (int) Math.ceil(TOLERANCE_RATIO / stepRatio);
+        double best = 0;
+        double bestSum = Double.NEGATIVE_INFINITY;
+        for (int i = -steps; i <= steps; i++) {
+            double sum = sum(givenHz * (1 + i * stepRatio));
+            if (sum > bestSum) {
+                bestSum = sum;
+                best = i * stepRatio;
+            }
+        }
+        double[] wrong = wrongSums(givenHz, stepRatio);
+        double median = Statistics.median(wrong);
+        // The 84 % point is one standard deviation up, for Gaussian values.
+        double scatter = Statistics.quantile(wrong, 0.84) - median;
+        this.refined = scatter > 0 && (bestSum - median) / scatter > NEEDED_SCATTERS;
+        this.turnsHz = refined ? givenHz * (1 + best) : givenHz;
+    }
+
+    /**
+     * Sharpens a speed.
+     *
+     * @param accelMps2 samples at steady speed, m/s²
+     * @param sampleRateHz samples per second, Hz
+     * @param givenHz speed as given, turns per second, within 2.5 % of the truth
+     * @return the speed to use
+     */
+    public static BenchSpeed near(double[] accelMps2, double sampleRateHz, double givenHz) {
+        Objects.requireNonNull(accelMps2, "accelMps2");
+        if (!(givenHz > 0 && givenHz < sampleRateHz / (4 * HARMONICS))) {
+            throw new IllegalArgumentException(
+                    "givenHz="
+                            + givenHz
+                            + ", need > 0 and below "
+                            + sampleRateHz / (4 * HARMONICS)
+                            + " Hz at this sample rate");
+        }
+        return new BenchSpeed(accelMps2, sampleRateHz, givenHz);
+    }
+
+    /**
+     * Returns the speed to use.
+     *
+     * @return turns per second, Hz
+     */
+    public double turnsHz() {
+        return turnsHz;
+    }
+
+    /**
+     * Tells whether the record itself shows the speed.
+     *
+     * @return false if the given speed stands unchecked
+     */
+    public boolean refined() {
+        return refined;
+    }
+
+    private double[] logStrength(double[] accelMps2, int n, double givenHz) {
+        double[] weights = Window.HANN.periodic(n);
+        double[] x = new double[n];
+        double mean = Statistics.mean(accelMps2);
+        for (int i = 0; i < n; i++) {
+            x[i] = weights[i] * (accelMps2[i] - mean);
+        }
+        RealFft fft = new RealFft(n);
+        double[] re = new double[fft.bins()];
+        double[] im = new double[fft.bins()];
+        fft.forward(x, re, im);
+        int bins =
+                (int)
+                        Math.min(
+                                fft.bins(),
+                                Math.ceil(
+                                        (HARMONICS + 1) * givenHz * (1 + TOLERANCE_RATIO) / binHz));
+        double[] power = new double[bins];
+        for (int k = 0; k < bins; k++) {
+            power[k] = re[k] * re[k] + im[k] * im[k];
+        }
+        int width = (int) Math.max(9, Math.min(bins, givenHz / binHz));
+        double[] log = new double[bins];
+        double[] level = new double[bins / Math.max(1, width / 4) + 2];
+        int hop = Math.max(1, width / 4);
+        for (int j = 0; j < level.length; j++) {
+            int from = Math.max(0, Math.min(j * hop - width / 2, bins - width));
+            level[j] =
+                    Statistics.median(
+                            Arrays.copyOfRange(power, from, Math.min(bins, from + width)));
+        }
+        for (int k = 0; k < bins; k++) {
+            double ratio = power[k] / Math.max(level[k / hop], Double.MIN_NORMAL);
+            log[k] = Math.min(STRONGEST_LOG10, Math.log10(1 + ratio));
+        }
+        return log;
+    }
+
+    private double sum(double turnsHz) {
+        double sum = 0;
+        for (int h = 1; h <= HARMONICS; h++) {
+            int k = (int) Math.rint(h * turnsHz / binHz);
+            sum += k < logStrength.length ? logStrength[k] : 0;
+        }
+        return sum;
+    }
+
+    private double[] wrongSums(double givenHz, double stepRatio) {
+        int count = (int) ((WRONG_TO_RATIO - WRONG_FROM_RATIO) / stepRatio);
+        double[] sums = new double[Math.max(1, count)];
+        int kept = 0;
+        for (int i = 0; i < sums.length; i++) {
+            double ratio = WRONG_FROM_RATIO + i * stepRatio;
+            boolean simple = false;
+            for (double fraction : FRACTIONS) {
+                simple |= Math.abs(ratio - fraction) < FRACTION_GUARD_RATIO;
+            }
+            if (!simple) {
+                sums[kept++] = sum(givenHz * ratio);
+            }
+        }
+        return Arrays.copyOf(sums, Math.max(1, kept));
+    }
+}
