@@ -76,6 +76,31 @@ public enum Window {
     }
 
     /**
+     * The transform of the window about its middle, for weights at the middles of {@code n} even
+     * steps of one period: {@code sum over i of w[i] cos(2 pi bins (i - (n-1)/2) / n)}.
+     *
+     * @param bins frequency in bins, 1/n of the sample rate; need not be whole
+     * @param n weights, &gt;= 1
+     * @return the sum; real, for such weights are symmetric
+     */
+    public double centredResponse(double bins, int n) {
+        return a0 * dirichlet(bins, n)
+                + a1 / 2 * (dirichlet(bins - 1, n) + dirichlet(bins + 1, n))
+                + a2 / 2 * (dirichlet(bins - 2, n) + dirichlet(bins + 2, n))
+                + a3 / 2 * (dirichlet(bins - 3, n) + dirichlet(bins + 3, n))
+                + a4 / 2 * (dirichlet(bins - 4, n) + dirichlet(bins + 4, n));
+    }
+
+    private static double dirichlet(double bins, int n) {
+        double below = Math.sin(Math.PI * bins / n);
+        if (Math.abs(below) < 1e-12) {
+            long periods = Math.round(bins / n);
+            return periods % 2 != 0 && n % 2 == 0 ? -n : n;
+        }
+        return Math.sin(Math.PI * bins) / below;
+    }
+
+    /**
      * The mean weight: a line of amplitude A gives a bin of magnitude {@code A n gain / 2}.
      *
      * @param weights the weights that were used

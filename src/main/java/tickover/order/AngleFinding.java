@@ -1,0 +1,53 @@
+package tickover.order;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+
+/** Either a shaft angle with notes on how it was found, or one sentence why there is none. */
+public final class AngleFinding {
+    private final ShaftAngle angle;
+    private final String problem;
+    private final List<AngleNote> notes;
+
+    private AngleFinding(ShaftAngle angle, String problem, List<AngleNote> notes) {
+        this.angle = angle;
+        this.problem = problem;
+        this.notes = List.copyOf(notes);
+    }
+
+    static AngleFinding found(ShaftAngle angle, List<AngleNote> notes) {
+        return new AngleFinding(Objects.requireNonNull(angle, "angle"), null, notes);
+    }
+
+    static AngleFinding none(String problem) {
+        return new AngleFinding(null, Objects.requireNonNull(problem, "problem"), List.of());
+    }
+
+    /**
+     * Returns the angle.
+     *
+     * @return empty if there is none
+     */
+    public Optional<ShaftAngle> angle() {
+        return Optional.ofNullable(angle);
+    }
+
+    /**
+     * Returns why there is no angle.
+     *
+     * @return one sentence, empty if there is an angle
+     */
+    public Optional<String> problem() {
+        return Optional.ofNullable(problem);
+    }
+
+    /**
+     * Returns what is worth knowing about how the angle was found.
+     *
+     * @return notes, perhaps none
+     */
+    public List<AngleNote> notes() {
+        return notes;
+    }
+}

@@ -1,0 +1,209 @@
+package tickover.order;
+
+import java.util.Objects;
+import tickover.dsp.RealFft;
+import tickover.dsp.Window;
+
+/**
+ * Order spectrum of a record over angle, averaged in power over frames of whole turns. One-sided.
+ */
+public final class OrderSpectrum {
+    /** What the values mean; X is a frame's unscaled transform, w its window, n its length. */
+    public enum Scaling {
+        /**
+         * Rms of the line that would give this bin alone: {@code sqrt(2 <|X|²>) / sum(w)}, m/s².
+         * Reads a pure tone right; reads noise high or low with the width of the bins. At order 0
+         * without the factor 2: the size of the mean.
+         */
+        LINE_RMS,
+        /**
+         * Mean square per unit of order: {@code 2 <|X|²> / (samplesPerTurn sum(w²))}, (m/s²)² per
+         * order. Reads noise right whatever the frame; summed over bins times their width it is the
+         * mean square.
+         */
+        POWER_PER_ORDER
+    }
+
+    /**
+     * How to cut the record.
+     *
+     * @param turnsPerFrame length of a frame, crank turns, &gt;= 1; lines closer than a few
+     *     1/turnsPerFrame run together
+     * @param overlapRatio part of a frame that the next one shares, 0 to below 1
+     * @param window taper
+     */
+    public record Spec(int turnsPerFrame, double overlapRatio, Window window) {
+        public Spec {
+            if (!(turnsPerFrame >= 1)) {
+                throw new IllegalArgumentException(
+                        "turnsPerFrame=" + turnsPerFrame + ", need >= 1");
+            }
+            if (!(overlapRatio >= 0 && overlapRatio < 1)) {
+                throw new IllegalArgumentException(
+                        "overlapRatio=" + overlapRatio + ", need 0 to below 1");
+            }
+            Objects.requireNonNull(window, "window");
+        }
+
+        /**
+         * Hann frames that overlap by half.
+         *
+         * @param turnsPerFrame length of a frame, crank turns
+         * @return the spec
+         */
+        public static Spec hann(int turnsPerFrame) {
+            return new Spec(turnsPerFrame, 0.5, Window.HANN);
+        }
+    }
+
+    private final int turnsPerFrame;
+    private final int frames;
+    private final double enbwBins;
+    private final double[] rms;
+
+    private OrderSpectrum(int turnsPerFrame, int frames, double enbwBins, double[] rms) {
+        this.turnsPerFrame = turnsPerFrame;
+        this.frames = frames;
+        this.enbwBins = enbwBins;
+        this.rms = rms;
+    }
+
+    /**
+     * Averages over all whole frames of a record.
+     *
+     * @param record at least one frame long
+     * @param spec how to cut
+     * @return the spectrum
+     */
+    public static OrderSpectrum of(AngularRecord record, Spec spec) {
+        AngularFrames frames =
+                new AngularFrames(record.samplesPerTurn(), spec.turnsPerFrame(), spec.window());
+        double[] x = record.values();
+        if (!(x.length >= frames.size())) {
+            throw new IllegalArgumentException(
+                    "record of "
+                            + record.lengthTurns()
+                            + " turns, need at least one frame of "
+                            + spec.turnsPerFrame());
+        }
+        int hop = Math.max(1, (int) Math.round(frames.size() * (1 - spec.overlapRatio())));
+        double[] sum = new double[frames.bins()];
+        int count = 0;
+        for (int from = 0; from + frames.size() <= x.length; from += hop) {
+            frames.addPower(x, from, sum);
+            count++;
+        }
+        for (int k = 0; k < sum.length; k++) {
+            sum[k] = Math.sqrt(sum[k] / count);
+        }
+        return new OrderSpectrum(spec.turnsPerFrame(), count, frames.enbwBins(), sum);
+    }
+
+    /**
+     * Returns the order of a bin.
+     *
+     * @param bin 0 for order 0
+     * @return per crank turn
+     */
+    public double orderOf(int bin) {
+        return (double) bin / turnsPerFrame;
+    }
+
+    /**
+     * Returns how many frames were averaged.
+     *
+     * @return frames
+     */
+    public int frames() {
+        return frames;
+    }
+
+    /**
+     * Returns the values of all bins, from order 0 to the angular Nyquist order.
+     *
+     * @param scaling what they shall mean
+     * @return a new array
+     */
+    public double[] values(Scaling scaling) {
+        double[] values = rms.clone();
+        if (scaling == Scaling.POWER_PER_ORDER) {
+            for (int k = 0; k < values.length; k++) {
+                values[k] = values[k] * values[k] * turnsPerFrame / enbwBins;
+            }
+        }
+        return values;
+    }
+
+    /**
+     * Rms of everything between two orders, the noise-bandwidth of the window allowed for.
+     *
+     * @param fromOrders lower order, &gt;= 0
+     * @param toOrders upper order, above the lower
+     * @return m/s²
+     */
+    public double bandRms(double fromOrders, double toOrders) {
+        int from = (int) Math.ceil(fromOrders * turnsPerFrame - 1e-9);
+        int to = (int) Math.floor(toOrders * turnsPerFrame + 1e-9);
+        if (!(from >= 0 && to >= from && to < rms.length)) {
+            throw new IllegalArgumentException(
+                    "band "
+                            + fromOrders
+                            + " to "
+                            + toOrders
+                            + " orders, need a band within 0 to "
+                            + orderOf(rms.length - 1));
+        }
+        double sum = 0;
+        for (int k = from; k <= to; k++) {
+            sum += rms[k] * rms[k];
+        }
+        return Math.sqrt(sum / enbwBins);
+    }
+
+    /** Windowed transforms of frames of whole turns, scaled to mean squares of lines. */
+    static final class AngularFrames {
+        private final RealFft fft;
+        private final double[] weights;
+        private final double[] frame;
+        private final double[] re;
+        private final double[] im;
+        private final double scale;
+
+        AngularFrames(int samplesPerTurn, int turns, Window window) {
+            int size = Math.multiplyExact(samplesPerTurn, turns);
+            fft = new RealFft(size);
+            weights = window.periodic(size);
+            frame = new double[size];
+            re = new double[fft.bins()];
+            im = new double[fft.bins()];
+            double sum = size * Window.coherentGain(weights);
+            scale = 2 / (sum * sum);
+        }
+
+        int size() {
+            return fft.n();
+        }
+
+        int bins() {
+            return fft.bins();
+        }
+
+        double enbwBins() {
+            return Window.enbwBins(weights);
+        }
+
+        /** Adds the mean square of the line in each bin. */
+        void addPower(double[] x, int from, double[] sum) {
+            for (int i = 0; i < frame.length; i++) {
+                frame[i] = weights[i] * x[from + i];
+            }
+            fft.forward(frame, re, im);
+            int top = Math.min(sum.length, re.length);
+            for (int k = 0; k < top; k++) {
+                boolean alone = k == 0 || 2 * k == frame.length;
+                double power = re[k] * re[k] + im[k] * im[k];
+                sum[k] += (alone ? scale / 2 : scale) * power;
+            }
+        }
+    }
+}

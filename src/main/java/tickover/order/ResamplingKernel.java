@@ -1,0 +1,74 @@
+package tickover.order;
+
+import tickover.dsp.Kaiser;
+
+/**
+ * The interpolating low-pass of the angular resampler: a sinc under a Kaiser window, tabled.
+ *
+ * <p>Its corner (-6 dB) lies at half the rate of its unit step; stretched by s it lies at 1/s of
+ * that. Values between table entries are interpolated straight: with 1024 entries per unit step the
+ * error is below pi²/8/1024² = 1.2e-6 (-118 dB).
+ */
+final class ResamplingKernel {
+    private static final int PER_STEP = 1024;
+
+    private final int halfSteps;
+    private final double[] table;
+
+    /**
+     * Tables the kernel.
+     *
+     * @param halfSteps half length, unit steps
+     * @param attenuationDb stop-band attenuation, dB
+     */
+    ResamplingKernel(int halfSteps, double attenuationDb) {
+        this.halfSteps = halfSteps;
+        double beta = Kaiser.betaFor(attenuationDb);
+        int n = halfSteps * PER_STEP;
+        // Value and rise to the next value lie side by side, for they are used together.
+        table = new double[2 * (n + 1)];
+        for (int i = 0; i <= n; i++) {
+            double u = (double) i / PER_STEP;
+            double sinc = u == 0 ? 1 : Math.sin(Math.PI * u) / (Math.PI * u);
+            table[2 * i] = sinc * Kaiser.weight(u / halfSteps, beta);
+        }
+        for (int i = 0; i < n; i++) {
+            table[2 * i + 1] = table[2 * i + 2] - table[2 * i];
+        }
+    }
+
+    /** Half length of the stretched kernel, samples. */
+    double reach(double stretch) {
+        return halfSteps * stretch;
+    }
+
+    /**
+     * Value of the low-passed samples at a place between them.
+     *
+     * @param x samples {@code base} to {@code base + count - 1}, zeros are taken beyond
+     * @param base number of the first sample in {@code x}
+     * @param count how many samples {@code x} holds
+     * @param place where, samples
+     * @param stretch corner is at 0.5/stretch of the sample rate, &gt;= 1
+     */
+    double at(double[] x, long base, int count, double place, double stretch) {
+        double whole = Math.floor(place);
+        int middle = (int) ((long) whole - base);
+        double step = PER_STEP / stretch;
+        double limit = (double) halfSteps * PER_STEP;
+        double sum = 0;
+        double a = (place - whole) * step;
+        for (int i = middle; a < limit && i >= 0; i--) {
+            int q = (int) a;
+            sum += x[i] * (table[2 * q] + (a - q) * table[2 * q + 1]);
+            a += step;
+        }
+        a = (1 - (place - whole)) * step;
+        for (int i = middle + 1; a < limit && i < count; i++) {
+            int q = (int) a;
+            sum += x[i] * (table[2 * q] + (a - q) * table[2 * q + 1]);
+            a += step;
+        }
+        return sum / stretch;
+    }
+}

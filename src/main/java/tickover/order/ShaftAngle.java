@@ -1,0 +1,238 @@
+package tickover.order;
+
+import java.util.Arrays;
+
+/**
+ * Crank angle over time, in turns: a smooth curve that never runs backwards.
+ *
+ * <p>Between its knots the angle is a polynomial of at most fifth degree. It is known from {@link
+ * #startS} to {@link #endS} and asked for nowhere else. Immutable.
+ *
+ * <p>Angle zero is the tach mark where {@link #phaseKnown}, otherwise the crank position at the
+ * start of the curve, whatever that was.
+ */
+public final class ShaftAngle {
+    private static final int TERMS = AnglePieces.TERMS;
+
+    /** Newton's rule doubles the digits each time; bisection takes over where it would not. */
+    private static final int MAX_STEPS = 60;
+
+    private final double[] knotsS;
+    private final double[] knotTurns;
+    private final double[] terms;
+    private final double[] knotSigmaTurns;
+    private final boolean phaseKnown;
+
+    /**
+     * Takes the pieces over.
+     *
+     * @param pieces the curve
+     * @param knotSigmaTurns one standard deviation of the angle at each knot, turns
+     * @param phaseKnown whether angle zero is a mark on the crank
+     */
+    ShaftAngle(AnglePieces pieces, double[] knotSigmaTurns, boolean phaseKnown) {
+        this.knotsS = pieces.knotsS();
+        this.terms = pieces.terms();
+        this.knotTurns = pieces.knotTurns();
+        this.knotSigmaTurns = knotSigmaTurns;
+        this.phaseKnown = phaseKnown;
+    }
+
+    /**
+     * A shaft that turns evenly, with angle zero at time zero.
+     *
+     * @param speedHz turns per second, Hz, &gt; 0
+     * @param endS end of the curve, s, &gt; 0; it starts at 0
+     * @return the angle, exact
+     */
+    public static ShaftAngle steady(double speedHz, double endS) {
+        if (!(speedHz > 0 && endS > 0)) {
+            throw new IllegalArgumentException(
+                    "speedHz=" + speedHz + ", endS=" + endS + ", need both > 0");
+        }
+        double[] times = {0, endS};
+        double[] speeds = {speedHz, speedHz};
+        return new ShaftAngle(AnglePieces.ofSpeeds(times, speeds), new double[2], false);
+    }
+
+    /**
+     * Returns whether angle zero is a mark on the crank, so that phases can be compared between
+     * captures.
+     *
+     * @return true with a tach on the crank
+     */
+    public boolean phaseKnown() {
+        return phaseKnown;
+    }
+
+    /**
+     * Returns where the curve starts.
+     *
+     * @return s on the samples' time base
+     */
+    public double startS() {
+        return knotsS[0];
+    }
+
+    /**
+     * Returns where the curve ends.
+     *
+     * @return s on the samples' time base
+     */
+    public double endS() {
+        return knotsS[knotsS.length - 1];
+    }
+
+    /**
+     * Returns the angle at the start of the curve.
+     *
+     * @return crank turns
+     */
+    public double startTurns() {
+        return knotTurns[0];
+    }
+
+    /**
+     * Returns the angle at the end of the curve.
+     *
+     * @return crank turns
+     */
+    public double endTurns() {
+        return knotTurns[knotTurns.length - 1];
+    }
+
+    /**
+     * The angle at a time.
+     *
+     * @param timeS s, {@link #startS} to {@link #endS}
+     * @return crank turns
+     */
+    public double turnsAt(double timeS) {
+        int k = pieceAt(timeS);
+        return AnglePieces.value(terms, k * TERMS, timeS - knotsS[k]);
+    }
+
+    /**
+     * The speed at a time.
+     *
+     * @param timeS s, {@link #startS} to {@link #endS}
+     * @return crank turns per second, Hz, &gt;= 0
+     */
+    public double speedHzAt(double timeS) {
+        int k = pieceAt(timeS);
+        return Math.max(0, AnglePieces.slope(terms, k * TERMS, timeS - knotsS[k]));
+    }
+
+    /**
+     * One standard deviation of the angle at a time, against the true crank angle less a constant
+     * where the phase is not known.
+     *
+     * @param timeS s, {@link #startS} to {@link #endS}
+     * @return turns, &gt;= 0
+     */
+    public double sigmaTurnsAt(double timeS) {
+        int k = pieceAt(timeS);
+        double share = (timeS - knotsS[k]) / (knotsS[k + 1] - knotsS[k]);
+        return knotSigmaTurns[k] + share * (knotSigmaTurns[k + 1] - knotSigmaTurns[k]);
+    }
+
+    /**
+     * The time at which an angle is reached, to round-off. Where the shaft stands still, the first
+     * such time.
+     *
+     * @param turns crank turns, {@link #startTurns} to {@link #endTurns}
+     * @return s
+     */
+    public double timeAt(double turns) {
+        if (!(turns >= startTurns() && turns <= endTurns())) {
+            throw new IllegalArgumentException(
+                    "turns=" + turns + ", need " + startTurns() + " to " + endTurns() + " turns");
+        }
+        return knotsS[pieceOf(turns)] + offsetAt(pieceOf(turns), turns);
+    }
+
+    /**
+     * Times and speeds at even steps of angle, as {@link #timeAt} and {@link #speedHzAt} give them,
+     * in one pass and without allocating.
+     *
+     * @param firstTurns first angle, crank turns, not before {@link #startTurns}
+     * @param stepTurns step, crank turns, &gt; 0
+     * @param count how many; the last must not lie beyond {@link #endTurns}
+     * @param timesS written, s
+     * @param speedsHz written, Hz
+     */
+    public void timesAt(
+            double firstTurns, double stepTurns, int count, double[] timesS, double[] speedsHz) {
+        if (!(stepTurns > 0)) {
+            throw new IllegalArgumentException("stepTurns=" + stepTurns + ", need > 0 turns");
+        }
+        double last = firstTurns + (count - 1) * stepTurns;
+        if (count > 0 && !(firstTurns >= startTurns() && last <= endTurns())) {
+            throw new IllegalArgumentException(
+                    "turns " + firstTurns + " to " + last + " leave the curve");
+        }
+        int k = count > 0 ? pieceOf(firstTurns) : 0;
+        for (int i = 0; i < count; i++) {
+            double turns = firstTurns + i * stepTurns;
+            while (k < knotTurns.length - 2 && turns > knotTurns[k + 1]) {
+                k++;
+            }
+            double u = offsetAt(k, turns);
+            timesS[i] = knotsS[k] + u;
+            speedsHz[i] = Math.max(0, AnglePieces.slope(terms, k * TERMS, u));
+        }
+    }
+
+    /** Time since the knot at which piece k reaches an angle: Newton, kept inside a bracket. */
+    private double offsetAt(int k, double turns) {
+        double lo = 0;
+        double hi = knotsS[k + 1] - knotsS[k];
+        double rise = knotTurns[k + 1] - knotTurns[k];
+        if (!(rise > 0) || turns <= knotTurns[k]) {
+            return 0;
+        }
+        double u = Math.min(hi, hi * (turns - knotTurns[k]) / rise);
+        for (int step = 0; step < MAX_STEPS; step++) {
+            double error = AnglePieces.value(terms, k * TERMS, u) - turns;
+            if (error > 0) {
+                hi = u;
+            } else {
+                lo = u;
+            }
+            double next = u - error / AnglePieces.slope(terms, k * TERMS, u);
+            if (!(next >= lo && next <= hi)) {
+                next = (lo + hi) / 2;
+            }
+            if (Math.abs(next - u) <= 1e-15 * (1 + knotsS[k + 1])) {
+                return next;
+            }
+            u = next;
+        }
+        return u;
+    }
+
+    private int pieceAt(double timeS) {
+        if (!(timeS >= startS() && timeS <= endS())) {
+            throw new IllegalArgumentException(
+                    "timeS=" + timeS + ", need " + startS() + " to " + endS() + " s");
+        }
+        int found = Arrays.binarySearch(knotsS, timeS);
+        int k = found >= 0 ? found : -found - 2;
+        return Math.min(k, knotsS.length - 2);
+    }
+
+    /** The first piece that reaches an angle. */
+    private int pieceOf(double turns) {
+        int lo = 0;
+        int hi = knotTurns.length - 2;
+        while (lo < hi) {
+            int mid = (lo + hi) >>> 1;
+            if (knotTurns[mid + 1] >= turns) {
+                hi = mid;
+            } else {
+                lo = mid + 1;
+            }
+        }
+        return lo;
+    }
+}
