@@ -1,0 +1,22 @@
+package tickover.diagnose;
+
+/**
+ * One frequency band of one capture.
+ *
+ * @param loHz lower edge, Hz
+ * @param hiHz upper edge, Hz
+ * @param meanSquare mean of the squared envelope over the usable time, (m/s²)²
+ * @param field spectrum of the squared envelope over crank orders, what the engine does every cycle
+ *     taken out
+ * @param few scan with few harmonics, for lines of bearings
+ * @param many scan with many harmonics, for trains of knocks
+ * @param cycle the band's course over one working cycle
+ */
+record BandMeasurement(
+        double loHz,
+        double hiHz,
+        double meanSquare,
+        OrderField field,
+        PatternScan few,
+        PatternScan many,
+        CycleProfile cycle) {}

@@ -1,0 +1,62 @@
+package tickover.diagnose;
+
+import java.util.Objects;
+import tickover.order.ShaftAngle;
+
+/**
+ * One capture, ready to be measured: samples and crank angle on one time base.
+ *
+ * <p>Shares its samples with whoever made it; nobody may write to them.
+ */
+public final class CaptureInput {
+    private final CaptureLabel label;
+    private final double sampleRateHz;
+    private final double[][] accelMps2;
+    private final ShaftAngle angle;
+    private final String speedSource;
+
+    /**
+     * Takes the samples over without copying.
+     *
+     * @param label what the capture is of
+     * @param sampleRateHz samples per second, Hz, &gt; 0
+     * @param accelMps2 one array per channel, m/s²
+     * @param angle crank angle over the same time
+     * @param speedSource where speed came from: tach, obd, known or vibration
+     */
+    public CaptureInput(
+            CaptureLabel label,
+            double sampleRateHz,
+            double[][] accelMps2,
+            ShaftAngle angle,
+            String speedSource) {
+        this.label = Objects.requireNonNull(label, "label");
+        this.accelMps2 = Objects.requireNonNull(accelMps2, "accelMps2");
+        this.angle = Objects.requireNonNull(angle, "angle");
+        this.speedSource = Objects.requireNonNull(speedSource, "speedSource");
+        if (!(sampleRateHz > 0)) {
+            throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
+        }
+        this.sampleRateHz = sampleRateHz;
+    }
+
+    CaptureLabel label() {
+        return label;
+    }
+
+    double sampleRateHz() {
+        return sampleRateHz;
+    }
+
+    double[][] accelMps2() {
+        return accelMps2;
+    }
+
+    ShaftAngle angle() {
+        return angle;
+    }
+
+    String speedSource() {
+        return speedSource;
+    }
+}

@@ -1,0 +1,31 @@
+package tickover.diagnose;
+
+/** What the ranking weighs of each suspect. Each is scaled so that 1 is a clear sign. */
+enum Clue {
+    /** Always 1: how often such a fault is met at all. */
+    PRIOR,
+    /** How far the rhythm stands out at the suspect's own point, up to clear. */
+    RHYTHM,
+    /** The same, beyond clear. */
+    RHYTHM_STRONG,
+    /** How far the rhythm stands out over all points together. */
+    RHYTHM_ELSEWHERE,
+    /** Sidebands or odd multiples that this fault makes and others do not. */
+    MODULATION,
+    /** How much stronger it is at its own point than at the strongest other. */
+    PLACE,
+    /** Whether its own point was not recorded. */
+    OUT_OF_REACH,
+    /** How much stronger it is with the part's own load on. */
+    CONTRAST,
+    /** How much weaker it is with the belt off. */
+    BELT_OFF,
+    /** How much weaker it is with the injector unplugged. */
+    INJECTOR_OFF,
+    /** How strong it is in itself. */
+    LEVEL,
+    /** How strong it is against the same of the other parts. */
+    AMONG_PARTS,
+    /** How far it stands from where the measurements of the drive put it. */
+    MISFIT
+}

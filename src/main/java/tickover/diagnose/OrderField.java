@@ -1,0 +1,116 @@
+package tickover.diagnose;
+
+import java.util.Arrays;
+
+/**
+ * A power spectrum over orders with its local background: the ground on which patterns are sought.
+ *
+ * <p>In: power per bin on an even order grid. Out: power over background, which is exponential with
+ * mean 1 where there is nothing but noise, so that {@code exp(-ratio)} is the chance of a bin that
+ * high. Bins next to multiples of {@code blindSpacingOrders} answer nothing: what the engine does
+ * once per cycle stands there.
+ */
+final class OrderField {
+    /** Width of the stretches whose medians make the background, orders. */
+    private static final double BACKGROUND_ORDERS = 0.6;
+
+    private final double stepOrders;
+    private final double[] power;
+    private final double[] ratio;
+    private final double blindSpacingOrders;
+    private final double blindHalfWidthOrders;
+
+    /**
+     * Computes the background.
+     *
+     * @param stepOrders distance of bins, orders, &gt; 0
+     * @param power power per bin from order 0; not copied, not written
+     * @param blindSpacingOrders distance of the lines that are left out, orders; 0 for none
+     * @param blindHalfWidthOrders half width of what is left out, orders
+     */
+    OrderField(
+            double stepOrders,
+            double[] power,
+            double blindSpacingOrders,
+            double blindHalfWidthOrders) {
+        this.stepOrders = stepOrders;
+        this.power = power;
+        this.blindSpacingOrders = blindSpacingOrders;
+        this.blindHalfWidthOrders = blindHalfWidthOrders;
+        this.ratio = overBackground(power, Math.max(8, (int) (BACKGROUND_ORDERS / stepOrders)));
+    }
+
+    double topOrders() {
+        return (power.length - 2) * stepOrders;
+    }
+
+    double stepOrders() {
+        return stepOrders;
+    }
+
+    /** Whether an order is left out because the engine's own lines stand there. */
+    boolean isBlind(double order) {
+        if (order < blindHalfWidthOrders || order > topOrders()) {
+            return true;
+        }
+        if (!(blindSpacingOrders > 0)) {
+            return false;
+        }
+        double off = Math.abs(order / blindSpacingOrders - Math.rint(order / blindSpacingOrders));
+        return off * blindSpacingOrders < blindHalfWidthOrders;
+    }
+
+    /** Largest power over background within ± halfWidth of an order. */
+    double ratioNear(double order, double halfWidthOrders) {
+        return ratio[peakBin(order, halfWidthOrders)];
+    }
+
+    /** Power at the highest ratio near an order, in the spectrum's own unit. */
+    double powerNear(double order, double halfWidthOrders) {
+        return power[peakBin(order, halfWidthOrders)];
+    }
+
+    /** The order at which the largest power over background near an order stands. */
+    double peakOrder(double order, double halfWidthOrders) {
+        return peakBin(order, halfWidthOrders) * stepOrders;
+    }
+
+    private int peakBin(double order, double halfWidthOrders) {
+        int from = Math.max(1, (int) Math.ceil((order - halfWidthOrders) / stepOrders));
+        int to =
+                Math.min(
+                        power.length - 1, (int) Math.floor((order + halfWidthOrders) / stepOrders));
+        int best = Math.max(1, Math.min(power.length - 1, (int) Math.rint(order / stepOrders)));
+        for (int i = from; i <= to; i++) {
+            if (ratio[i] > ratio[best]) {
+                best = i;
+            }
+        }
+        return best;
+    }
+
+    /** Divides by a background drawn through the medians of neighbouring stretches. */
+    private static double[] overBackground(double[] power, int span) {
+        int stretches = Math.max(1, power.length / span);
+        double[] level = new double[stretches];
+        double[] scratch = new double[span];
+        for (int s = 0; s < stretches; s++) {
+            int from = s * span;
+            int count = Math.min(span, power.length - from);
+            System.arraycopy(power, from, scratch, 0, count);
+            Arrays.sort(scratch, 0, count);
+            // The median of an exponential is ln 2 times its mean.
+            level[s] = scratch[count / 2] / Math.log(2);
+        }
+        double[] out = new double[power.length];
+        for (int i = 0; i < power.length; i++) {
+            double at = (i + 0.5) / span - 0.5;
+            int s = Math.max(0, Math.min(stretches - 1, (int) Math.floor(at)));
+            int next = Math.min(stretches - 1, s + 1);
+            double part = Math.max(0, Math.min(1, at - s));
+            double background = level[s] + part * (level[next] - level[s]);
+            out[i] = background > 0 ? power[i] / background : 0;
+        }
+        return out;
+    }
+}

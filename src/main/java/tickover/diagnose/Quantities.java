@@ -1,0 +1,134 @@
+package tickover.diagnose;
+
+/** Quantities of one capture at one base order: how strong a rhythm is, and what goes with it. */
+final class Quantities {
+    /** Rhythms wander this much within a visit, as a share. */
+    private static final double WANDER_RATIO = 2e-3;
+
+    /** Noise from here on counts as the ringing of bearings, Hz. */
+    private static final double RINGING_FROM_HZ = 1200;
+
+    /** Keeps the logarithm of a level finite, (m/s²)². */
+    private static final double SILENCE = 1e-9;
+
+    /** A line this far over its background says all that one line can say. */
+    private static final double CLEAR_RATIO = 12;
+
+    private Quantities() {}
+
+    /** Strength of a rhythm in the envelope, dB re (1 m/s²)². */
+    static double envelopeDb(CaptureMeasurement c, double base, int harmonics) {
+        double sum = SILENCE;
+        for (BandMeasurement band : c.bands()) {
+            double power = 0;
+            for (int k = 1; k <= harmonics; k++) {
+                if (!band.field().isBlind(k * base)) {
+                    power += band.field().powerNear(k * base, WANDER_RATIO * k * base);
+                }
+            }
+            sum += band.meanSquare() * Math.sqrt(power);
+        }
+        return 10 * Math.log10(sum);
+    }
+
+    /** Strength of a line of the acceleration itself, dB re 1 m/s². */
+    static double turnDb(CaptureMeasurement c, double order) {
+        return 10 * Math.log10(c.motion().powerNear(order, c.motion().stepOrders()) + 1e-12);
+    }
+
+    /**
+     * Once and twice per turn as a movement: dB re 1 m/s² at 1 Hz, falling with frequency squared.
+     */
+    static double motionDb(CaptureMeasurement c, double base) {
+        double hz = base * c.summary().meanSpeedRpm() / 60;
+        double power = c.motion().powerNear(base, WANDER_RATIO * base);
+        return 10 * Math.log10(power + 1e-12) - 40 * Math.log10(hz);
+    }
+
+    /** Noise in the bands where bearings ring, dB re (1 m/s²)². */
+    static double ringingDb(CaptureMeasurement c) {
+        double sum = SILENCE;
+        for (BandMeasurement band : c.bands()) {
+            if (band.loHz() >= RINGING_FROM_HZ) {
+                sum += band.meanSquare();
+            }
+        }
+        return 10 * Math.log10(sum);
+    }
+
+    static double tickDb(CaptureMeasurement c) {
+        double sum = SILENCE;
+        for (BandMeasurement band : c.bands()) {
+            sum += band.cycle().oddPeak();
+        }
+        return 10 * Math.log10(sum);
+    }
+
+    /** How far one cylinder's knock rises above the usual, in the band where it does most, dB. */
+    static double oddDb(CaptureMeasurement c) {
+        double best = 0;
+        for (BandMeasurement band : c.bands()) {
+            if (band.cycle().level() > 0) {
+                best = Math.max(best, band.cycle().oddPeak() / band.cycle().level());
+            }
+        }
+        return 10 * Math.log10(best + 1e-3);
+    }
+
+    /** Mean over the four sidebands of the first two harmonics, 1 for clear. */
+    static double sidebandScore(CaptureMeasurement c, double f, double apart) {
+        double best = 0;
+        for (BandMeasurement band : c.bands()) {
+            double sum = 0;
+            int seen = 0;
+            for (int k = 1; k <= 2; k++) {
+                for (int side = -1; side <= 1; side += 2) {
+                    double order = k * f + side * apart;
+                    if (!band.field().isBlind(order)) {
+                        sum += lineScore(band.field(), order, 0.012 * apart);
+                        seen++;
+                    }
+                }
+            }
+            best = Math.max(best, seen == 0 ? 0 : sum / seen);
+        }
+        return best;
+    }
+
+    private static double lineScore(OrderField field, double order, double reachOrders) {
+        double ratio = field.ratioNear(order, Math.max(field.stepOrders(), reachOrders));
+        return Math.min(CLEAR_RATIO, ratio) / CLEAR_RATIO;
+    }
+
+    static double oddMultiples(CaptureMeasurement c, double f) {
+        double best = oddScore(c.motion(), f);
+        for (BandMeasurement band : c.bands()) {
+            best = Math.max(best, oddScore(band.field(), f));
+        }
+        return best;
+    }
+
+    private static double oddScore(OrderField field, double f) {
+        double sum = 0;
+        int seen = 0;
+        for (int k = 1; k <= 5; k += 2) {
+            if (!field.isBlind(k * f)) {
+                sum += lineScore(field, k * f, WANDER_RATIO * k * f);
+                seen++;
+            }
+        }
+        return seen == 0 ? 0 : sum / seen;
+    }
+
+    static double motionLines(CaptureMeasurement c, double... orders) {
+        double sum = 0;
+        int seen = 0;
+        for (double order : orders) {
+            if (!c.motion().isBlind(order)) {
+                sum += lineScore(c.motion(), order, WANDER_RATIO * order);
+                seen++;
+            }
+        }
+        return seen == 0 ? 0 : sum / seen;
+    }
+}

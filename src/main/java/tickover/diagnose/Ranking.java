@@ -1,0 +1,124 @@
+package tickover.diagnose;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Ranks the components of a visit and says why.
+ *
+ * <p>In: the evidence of a visit and a model. Out: findings. A component's probability is the sum
+ * over its possible faults; the fault that is named is its most probable one.
+ */
+public final class Ranking {
+    /** Below this the evidence does not decide. */
+    static final double NAME_FROM_PROBABILITY = 0.6;
+
+    /** From here on a healthy engine is called healthy. */
+    static final double HEALTHY_FROM_PROBABILITY = 0.5;
+
+    /** Reasons are given for this many of the candidates. */
+    private static final int EXPLAINED = 5;
+
+    private final VisitEvidence evidence;
+    private final RankingModel model;
+
+    private Ranking(VisitEvidence evidence, RankingModel model) {
+        this.evidence = evidence;
+        this.model = model;
+    }
+
+    /**
+     * Ranks.
+     *
+     * @param evidence the visit
+     * @param model the weights
+     * @param quality what limits the captures, passed on
+     * @return the findings
+     */
+    public static Findings of(
+            VisitEvidence evidence, RankingModel model, List<QualityNote> quality) {
+        return new Ranking(evidence, model).findings(quality);
+    }
+
+    private Findings findings(List<QualityNote> quality) {
+        List<SuspectClues> suspects = evidence.suspects();
+        double[] p = model.probabilities(suspects);
+        Map<String, Double> byComponent = new LinkedHashMap<>();
+        Map<String, SuspectClues> likeliest = new LinkedHashMap<>();
+        Map<String, Double> likeliestP = new LinkedHashMap<>();
+        for (int i = 0; i < suspects.size(); i++) {
+            String component = suspects.get(i).suspect().component();
+            byComponent.merge(component, p[i], Double::sum);
+            if (p[i] > likeliestP.getOrDefault(component, -1.0)) {
+                likeliestP.put(component, p[i]);
+                likeliest.put(component, suspects.get(i));
+            }
+        }
+        byComponent.put(Candidate.NONE, p[p.length - 1]);
+        List<Map.Entry<String, Double>> order = new ArrayList<>(byComponent.entrySet());
+        order.sort(Map.Entry.<String, Double>comparingByValue(Comparator.reverseOrder()));
+        List<Candidate> candidates = new ArrayList<>();
+        for (Map.Entry<String, Double> e : order) {
+            candidates.add(candidate(e.getKey(), e.getValue(), likeliest, candidates.size()));
+        }
+        List<NextTest> tests =
+                TestPlanner.plan(
+                        evidence.drive().vehicle(),
+                        candidates,
+                        evidence.captures().stream().map(CaptureMeasurement::label).toList());
+        return new Findings(verdict(candidates.get(0)), candidates, tests, quality);
+    }
+
+    private Candidate candidate(
+            String component, double probability, Map<String, SuspectClues> likeliest, int place) {
+        double capped = Math.min(1, probability);
+        if (component.equals(Candidate.NONE)) {
+            return new Candidate(
+                    component, Fault.NONE, capped, List.of(healthyEvidence(likeliest.values())));
+        }
+        SuspectClues s = likeliest.get(component);
+        List<Evidence> reasons =
+                place < EXPLAINED && !evidence.captures().isEmpty()
+                        ? new Reasons(evidence, model).of(s)
+                        : List.of();
+        return new Candidate(component, s.suspect().fault(), capped, reasons);
+    }
+
+    private Evidence healthyEvidence(Iterable<SuspectClues> likeliest) {
+        SuspectClues nearest = null;
+        double top = Double.NEGATIVE_INFINITY;
+        for (SuspectClues s : likeliest) {
+            double score = model.score(s);
+            if (score > top) {
+                top = score;
+                nearest = s;
+            }
+        }
+        String text =
+                nearest == null
+                        ? "Nothing was recorded that could be judged."
+                        : "What comes nearest to a fault is "
+                                + nearest.suspect().component()
+                                + " ("
+                                + nearest.suspect().fault().word()
+                                + ")"
+                                + (top < 0
+                                        ? ", and it stands out less than parts of healthy engines"
+                                                + " do."
+                                        : ", which stands out more than on most healthy engines.");
+        return new Evidence(EvidenceKind.PATTERN, text, nearest == null ? 0 : -Reasons.TO_DB * top);
+    }
+
+    private Verdict verdict(Candidate first) {
+        if (evidence.captures().isEmpty()) {
+            return Verdict.UNCLEAR;
+        }
+        if (first.component().equals(Candidate.NONE)) {
+            return first.probability() >= HEALTHY_FROM_PROBABILITY ? Verdict.NONE : Verdict.UNCLEAR;
+        }
+        return first.probability() >= NAME_FROM_PROBABILITY ? Verdict.COMPONENT : Verdict.UNCLEAR;
+    }
+}

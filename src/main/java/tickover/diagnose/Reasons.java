@@ -1,0 +1,228 @@
+package tickover.diagnose;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import tickover.drive.Separability;
+
+/**
+ * Says in a mechanic's words why a suspect stands where it stands. The strength of a reason is how
+ * far it moves the odds for the suspect against a healthy engine, ten times the decimal logarithm.
+ */
+final class Reasons {
+    /** From natural logarithms of odds to decibels. */
+    static final double TO_DB = 10 / Math.log(10);
+
+    /** Engine lines count as rivals up to this order, per crank turn. */
+    private static final double ENGINE_ORDERS = 12;
+
+    private final RankingModel model;
+    private final Separability separability;
+
+    Reasons(VisitEvidence evidence, RankingModel model) {
+        this.model = model;
+        double lengthS = 0;
+        double speedRpm = 0;
+        int count = evidence.captures().size();
+        for (CaptureMeasurement c : evidence.captures()) {
+            lengthS += c.summary().durationS() / count;
+            speedRpm += c.summary().meanSpeedRpm() / count;
+        }
+        this.separability =
+                Separability.of(
+                        evidence.drive(),
+                        new Separability.Spec(lengthS, speedRpm, 1, ENGINE_ORDERS));
+    }
+
+    List<Evidence> of(SuspectClues s) {
+        Map<Clue, Double> weight = model.contributions(s);
+        List<Evidence> out = new ArrayList<>();
+        out.add(
+                new Evidence(
+                        EvidenceKind.PATTERN,
+                        pattern(s),
+                        TO_DB
+                                * sum(
+                                        weight,
+                                        Clue.RHYTHM,
+                                        Clue.RHYTHM_STRONG,
+                                        Clue.RHYTHM_ELSEWHERE,
+                                        Clue.MODULATION,
+                                        Clue.LEVEL,
+                                        Clue.AMONG_PARTS,
+                                        Clue.MISFIT)));
+        place(s, weight, out);
+        if (s.contrastDb() != 0) {
+            out.add(
+                    new Evidence(
+                            EvidenceKind.CONTRAST,
+                            contrast(s),
+                            TO_DB * sum(weight, Clue.CONTRAST)));
+        }
+        if (s.beltOffDb() != 0) {
+            out.add(
+                    new Evidence(
+                            EvidenceKind.BELT_OFF, beltOff(s), TO_DB * sum(weight, Clue.BELT_OFF)));
+        }
+        if (s.injectorOffDb() != 0) {
+            out.add(
+                    new Evidence(
+                            EvidenceKind.INJECTOR_OFF,
+                            say(
+                                    "With %s unplugged the tick is %.0f dB %s.",
+                                    s.suspect().component(),
+                                    Math.abs(s.injectorOffDb()),
+                                    s.injectorOffDb() > 0 ? "weaker" : "stronger"),
+                            TO_DB * sum(weight, Clue.INJECTOR_OFF)));
+        }
+        shared(s, out);
+        out.sort(Comparator.comparingDouble((Evidence e) -> Math.abs(e.strengthDb())).reversed());
+        return out;
+    }
+
+    private static double sum(Map<Clue, Double> weight, Clue... clues) {
+        double total = 0;
+        for (Clue clue : clues) {
+            total += weight.get(clue);
+        }
+        return total;
+    }
+
+    private String pattern(SuspectClues s) {
+        Suspect suspect = s.suspect();
+        String name = suspect.component();
+        double f = s.foundOrders();
+        String detail = suspect.detail().isEmpty() ? "" : ", " + suspect.detail();
+        String clear = clarity(s);
+        return switch (suspect.fault()) {
+            case BEARING_OUTER_RING ->
+                    say(
+                            "%s knocks %.2f times per crank turn, as balls passing a spot on the"
+                                    + " outer ring of the %s would (%s%s).",
+                            clear, f, name, offset(s), detail);
+            case BEARING_INNER_RING ->
+                    say(
+                            "%s knocks %.2f times per crank turn, as balls passing a spot on the"
+                                    + " inner ring of the %s would (%s%s).",
+                            clear, f, name, offset(s), detail);
+            case ROLLING_ELEMENT ->
+                    say(
+                            "%s knocks %.2f times per crank turn, as a damaged ball of the %s would"
+                                    + " (%s%s).",
+                            clear, f, name, offset(s), detail);
+            case CAGE ->
+                    say(
+                            "%s a beat %.2f times per crank turn, as the cage of the %s turns"
+                                    + " (%s%s).",
+                            clear, f, name, offset(s), detail);
+            case BEARING_ROUGH ->
+                    say(
+                            "%s a rushing noise that comes and goes with the turn of the %s, %.2f"
+                                    + " per crank turn.",
+                            clear, name, f);
+            case ECCENTRIC ->
+                    say("%s a shake once per turn of the %s, %.2f per crank turn.", clear, name, f);
+            case LOOSE ->
+                    say(
+                            "%s knocks at every half turn of the %s (%.2f per crank turn) and its"
+                                    + " multiples, as something loose makes.",
+                            clear, name, f);
+            case BELT_DAMAGE ->
+                    say(
+                            "%s knocks once per turn of the belt, %.3f per crank turn, with many"
+                                    + " multiples.",
+                            clear, f);
+            case TICK ->
+                    say(
+                            "One cylinder's tick rises %.0f dB over the others, once per working"
+                                    + " cycle.",
+                            s.rhythmDb());
+            case UNSPECIFIED, NONE -> "Something is out of the ordinary.";
+        };
+    }
+
+    private static String clarity(SuspectClues s) {
+        double spreads = s.clue(Clue.RHYTHM) + s.clue(Clue.RHYTHM_STRONG);
+        if (spreads > 1.2) {
+            return "Very clear:";
+        }
+        if (spreads > 0.6) {
+            return "Clear:";
+        }
+        return spreads > 0.2 ? "Faint:" : "Hardly there:";
+    }
+
+    private static String offset(SuspectClues s) {
+        double centre = s.suspect().rhythm().centreOrders();
+        double percent = 100 * (s.foundOrders() / centre - 1);
+        if (s.suspect().group() == FaultGroup.UNKNOWN_BEARING) {
+            return "its internals are unknown";
+        }
+        return say("%+.1f %% from where its measurements put it", percent);
+    }
+
+    private void place(SuspectClues s, Map<Clue, Double> weight, List<Evidence> out) {
+        String own = s.suspect().ownPoint();
+        if (own.isEmpty()) {
+            return;
+        }
+        if (s.clue(Clue.OUT_OF_REACH) > 0) {
+            out.add(
+                    new Evidence(
+                            EvidenceKind.PLACE,
+                            say("Nothing was recorded at the %s itself.", own),
+                            TO_DB * sum(weight, Clue.OUT_OF_REACH)));
+        } else if (!s.rivalPoint().isEmpty()) {
+            String text =
+                    s.placeDb() >= 0
+                            ? say(
+                                    "It is strongest at the %s: %.0f dB more than at the %s.",
+                                    own, s.placeDb(), s.rivalPoint())
+                            : say(
+                                    "It is %.0f dB weaker at the %s than at the %s.",
+                                    -s.placeDb(), own, s.rivalPoint());
+            out.add(new Evidence(EvidenceKind.PLACE, text, TO_DB * sum(weight, Clue.PLACE)));
+        }
+    }
+
+    private static String contrast(SuspectClues s) {
+        return say(
+                "With its own load on it is %.0f dB %s.",
+                Math.abs(s.contrastDb()), s.contrastDb() > 0 ? "stronger" : "weaker");
+    }
+
+    private static String beltOff(SuspectClues s) {
+        return s.beltOffDb() > 0
+                ? say(
+                        "With the belt off it is %.0f dB weaker, so it is belt-driven; which part,"
+                                + " that alone cannot say.",
+                        s.beltOffDb())
+                : say(
+                        "With the belt off it is still there (%.0f dB stronger), so it is not"
+                                + " belt-driven.",
+                        -s.beltOffDb());
+    }
+
+    private void shared(SuspectClues s, List<Evidence> out) {
+        if (s.suspect().fault() == Fault.TICK) {
+            return;
+        }
+        List<String> others = separability.sharedWith(s.suspect().component(), s.foundOrders());
+        if (!others.isEmpty()) {
+            out.add(
+                    new Evidence(
+                            EvidenceKind.SHARED,
+                            say(
+                                    "These recordings cannot tell this rhythm from one of %s by"
+                                            + " order alone; place and load have to part them.",
+                                    String.join(", ", others)),
+                            0));
+        }
+    }
+
+    private static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}
