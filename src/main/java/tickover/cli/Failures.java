@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
+import tickover.session.NoAngleException;
 import tickover.store.StoreException;
 import tickover.store.VisitFolderException;
 
@@ -69,6 +70,10 @@ final class Failures {
         if (error instanceof VisitFolderException input) {
             terminal.note(sentence(input.getMessage()));
             return ExitCode.BAD_INPUT;
+        }
+        if (error instanceof NoAngleException none) {
+            terminal.note(sentence(none.getMessage()));
+            return ExitCode.NO;
         }
         if (error instanceof StoreException store) {
             terminal.note(sentence(store.getMessage()));

@@ -73,7 +73,7 @@ public final class TickoverCommand implements Runnable {
         line.setExecutionExceptionHandler((error, unused, alsoUnused) -> failures.failed(error));
         try {
             return line.execute(args);
-        } catch (StackOverflowError | OutOfMemoryError error) {
+        } catch (Error error) {
             return failures.failed(error);
         } finally {
             out.flush();
@@ -83,7 +83,19 @@ public final class TickoverCommand implements Runnable {
 
     /** Every verb, in the order of the job. */
     private static List<Object> verbs(Terminal terminal) {
-        return List.of(new DriveVerb(terminal));
+        return List.of(
+                new DemoVerb(terminal),
+                new DriveVerb(terminal),
+                new ImportVerb(terminal),
+                new VisitsVerb(terminal),
+                new FindingsVerb(terminal),
+                new ReportVerb(terminal),
+                new CompareVerb(terminal),
+                new TrendVerb(terminal),
+                new WaterfallVerb(terminal),
+                new OrdersVerb(terminal),
+                new ExportVerb(terminal),
+                new SimulateVerb(terminal));
     }
 
     /** Names of all verbs that answer, in the order of the job. */

@@ -7,28 +7,33 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import tickover.drive.Condition;
+import tickover.drive.PartLine;
 
 /**
  * Level changes of parts between two visits, like with like: captures are paired only when point,
- * axis, mount, regime and condition agree. A part that was probed at its own point is judged there
- * alone, since elsewhere others drown it.
+ * axis, mount, regime and condition agree, and of a part's lines only those count that no other
+ * part shares on either side. A part that was probed at its own point is judged there alone, since
+ * elsewhere others drown it.
  *
- * <p>The change of a pair is 20 log10(after/before). Its variance is the sum of both relative
- * variances times (20/ln 10)²; over several pairs the scatter between pairs counts too, whichever
- * is larger, because putting the probe down again moves a level more than the scatter within a
- * capture.
+ * <p>The change is 20 log10 of after over before, of the roots of mean powers over the pairs. Its
+ * interval holds the scatter within the captures and what putting the probe down again does. The
+ * second is measured by the engine's own level, which runs through every capture: the scatter of
+ * its changes over the pairs, where there are at least three.
  */
 public final class BeforeAfter {
     private static final double DB_PER_NEPER = 20 / Math.log(10);
-
-    /** Two-sided 95 % points of Student's t for 1 to 10 degrees of freedom, then the normal. */
-    private static final double[] T_95 = {
-        12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
-    };
-
     private static final double NORMAL_95 = 1.96;
+
+    /** Fewer pairs of engine levels say too little of how much a touch moves. */
+    private static final int FEWEST_ENGINE_PAIRS = 3;
+
+    /** Two-sided 95 % points of Student's t for 2 to 10 degrees of freedom, then the normal. */
+    private static final double[] T_95 = {
+        4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
+    };
 
     private BeforeAfter() {}
 
@@ -41,34 +46,96 @@ public final class BeforeAfter {
         }
     }
 
-    /** Mean level of the touches of one place and its standard error. */
-    private record Level(double rmsMps2, double errorMps2) {}
+    /** A mean square and its variance. */
+    private record Power(double square, double variance) {
+        static Power of(List<PartLevel> touches, Set<String> kinds) {
+            double square = 0;
+            double variance = 0;
+            int n = touches.size();
+            for (PartLevel touch : touches) {
+                for (Level level : levels(touch, kinds)) {
+                    square += level.rmsMps2() * level.rmsMps2() / n;
+                    double error = level.errorOfSquare() / n;
+                    variance += error * error;
+                }
+            }
+            return new Power(square, variance);
+        }
 
-    /** One pair of like levels. */
-    private record Pair(Level before, Level after) {
+        static Power mean(List<Power> all) {
+            double square = 0;
+            double variance = 0;
+            for (Power p : all) {
+                square += p.square / all.size();
+                variance += p.variance / all.size() / all.size();
+            }
+            return new Power(square, variance);
+        }
+
+        /** Only known to be below its error where it does not stand above it. */
+        double floored() {
+            return Math.max(square, Math.sqrt(variance));
+        }
+
+        boolean standsOut() {
+            return square > NORMAL_95 * Math.sqrt(variance) && square > 0;
+        }
+
+        double relativeVariance() {
+            double floor = floored();
+            return variance / (floor * floor);
+        }
+    }
+
+    /** A level with its standard error. */
+    private record Level(double rmsMps2, double errorMps2) {
+        double errorOfSquare() {
+            return Math.max(2 * rmsMps2 * errorMps2, errorMps2 * errorMps2);
+        }
+    }
+
+    /** The levels of one part at one place on both sides. */
+    private record Pair(Power before, Power after) {
+        static Optional<Pair> of(List<PartLevel> before, List<PartLevel> after) {
+            Set<String> kinds = ownKinds(before);
+            boolean byLines = !kinds.isEmpty() || !ownKinds(after).isEmpty();
+            kinds.retainAll(ownKinds(after));
+            return byLines && kinds.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of(new Pair(Power.of(before, kinds), Power.of(after, kinds)));
+        }
+
         double changeDb() {
-            return DB_PER_NEPER * Math.log(floored(after) / floored(before));
+            return DB_PER_NEPER / 2 * Math.log(after.floored() / before.floored());
         }
 
-        double varianceDb() {
-            double b = before.errorMps2() / floored(before);
-            double a = after.errorMps2() / floored(after);
-            return DB_PER_NEPER * DB_PER_NEPER * (a * a + b * b);
+        boolean standsOut() {
+            return before.standsOut() || after.standsOut();
         }
+    }
 
-        /**
-         * A level under its own error is only known to be below that; so no change is overstated.
-         */
-        private static double floored(Level level) {
-            return Math.max(level.rmsMps2(), level.errorMps2());
+    /** Kinds of lines that no other part shares in any touch. */
+    private static Set<String> ownKinds(List<PartLevel> touches) {
+        Set<String> own = new LinkedHashSet<>();
+        touches.forEach(t -> t.lines().forEach(l -> own.add(l.kind())));
+        for (PartLevel touch : touches) {
+            Set<String> here = new LinkedHashSet<>();
+            touch.lines().stream()
+                    .filter(l -> l.sharedWith().isEmpty())
+                    .forEach(l -> here.add(l.kind()));
+            own.retainAll(here);
         }
+        return own;
+    }
 
-        boolean measurable() {
-            return floored(before) > 0
-                    && floored(after) > 0
-                    && (before.rmsMps2() > before.errorMps2()
-                            || after.rmsMps2() > after.errorMps2());
+    private static List<Level> levels(PartLevel touch, Set<String> kinds) {
+        if (kinds.isEmpty()) {
+            return List.of(new Level(touch.levelRmsMps2(), touch.standardErrorMps2()));
         }
+        return touch.lines().stream()
+                .filter(l -> kinds.contains(l.kind()))
+                .map(l -> new Level(l.levelRmsMps2(), l.standardErrorMps2()))
+                .toList();
     }
 
     /**
@@ -79,18 +146,61 @@ public final class BeforeAfter {
      * @return one change per part that has a pair, in the order of the earlier result
      */
     public static List<PartChange> visits(VisitResult before, VisitResult after) {
-        Map<String, Map<Place, Level>> old = byPartAndPlace(before);
-        Map<String, Map<Place, Level>> now = byPartAndPlace(after);
+        Map<String, Map<Place, List<PartLevel>>> old = byPartAndPlace(before);
+        Map<String, Map<Place, List<PartLevel>>> now = byPartAndPlace(after);
+        Map<String, Map<Place, Pair>> pairs = new LinkedHashMap<>();
+        old.forEach(
+                (part, places) -> pairs.put(part, pairs(places, now.getOrDefault(part, Map.of()))));
+        OptionalDouble halfTouchDb = halfTouchDb(pairs.getOrDefault(PartLine.ENGINE, Map.of()));
         List<PartChange> changes = new ArrayList<>();
-        for (String part : old.keySet()) {
-            List<Pair> pairs = new ArrayList<>();
-            Map<Place, Level> later = now.getOrDefault(part, Map.of());
-            for (Place place : placesOf(part, old.get(part), later)) {
-                pairs.add(new Pair(old.get(part).get(place), later.get(place)));
-            }
-            change(part, pairs).ifPresent(changes::add);
-        }
+        pairs.forEach(
+                (part, places) ->
+                        change(part, judged(part, places), halfTouchDb).ifPresent(changes::add));
         return List.copyOf(changes);
+    }
+
+    private static Map<Place, Pair> pairs(
+            Map<Place, List<PartLevel>> before, Map<Place, List<PartLevel>> after) {
+        Map<Place, Pair> pairs = new LinkedHashMap<>();
+        before.forEach(
+                (place, touches) ->
+                        Pair.of(touches, after.getOrDefault(place, List.of()))
+                                .filter(p -> after.containsKey(place))
+                                .ifPresent(p -> pairs.put(place, p)));
+        return pairs;
+    }
+
+    private static List<Pair> judged(String part, Map<Place, Pair> places) {
+        List<Pair> own = new ArrayList<>();
+        places.forEach(
+                (place, pair) -> {
+                    if (place.point().equals(part)) {
+                        own.add(pair);
+                    }
+                });
+        return own.isEmpty() ? List.copyOf(places.values()) : own;
+    }
+
+    /** Half the 95 % interval of one pair's change by placing the probe anew, dB. */
+    private static OptionalDouble halfTouchDb(Map<Place, Pair> engine) {
+        double[] changes =
+                engine.values().stream()
+                        .filter(Pair::standsOut)
+                        .mapToDouble(Pair::changeDb)
+                        .toArray();
+        int n = changes.length;
+        if (n < FEWEST_ENGINE_PAIRS) {
+            return OptionalDouble.empty();
+        }
+        double mean = 0;
+        for (double c : changes) {
+            mean += c / n;
+        }
+        double squares = 0;
+        for (double c : changes) {
+            squares += (c - mean) * (c - mean);
+        }
+        return OptionalDouble.of(t95(n - 1) * Math.sqrt(squares / (n - 1)));
     }
 
     /**
@@ -107,89 +217,57 @@ public final class BeforeAfter {
             after.stream()
                     .filter(a -> a.part().equals(b.part()))
                     .findFirst()
-                    .flatMap(a -> change(b.part(), List.of(new Pair(level(b), level(a)))))
+                    .flatMap(a -> Pair.of(List.of(b), List.of(a)))
+                    .flatMap(p -> change(b.part(), List.of(p), OptionalDouble.empty()))
                     .ifPresent(changes::add);
         }
         return List.copyOf(changes);
     }
 
-    private static Level level(PartLevel level) {
-        return new Level(level.levelRmsMps2(), level.standardErrorMps2());
-    }
-
-    private static Set<Place> placesOf(
-            String part, Map<Place, Level> before, Map<Place, Level> after) {
-        Set<Place> shared = new LinkedHashSet<>(before.keySet());
-        shared.retainAll(after.keySet());
-        Set<Place> own = new LinkedHashSet<>();
-        shared.stream().filter(p -> p.point().equals(part)).forEach(own::add);
-        return own.isEmpty() ? shared : own;
-    }
-
-    private static Map<String, Map<Place, Level>> byPartAndPlace(VisitResult result) {
+    private static Map<String, Map<Place, List<PartLevel>>> byPartAndPlace(VisitResult result) {
         Map<String, Place> places = new LinkedHashMap<>();
         result.captures().forEach(c -> places.put(c.label().id(), Place.of(c.label())));
-        Map<String, Map<Place, List<Level>>> touches = new LinkedHashMap<>();
+        Map<String, Map<Place, List<PartLevel>>> touches = new LinkedHashMap<>();
         for (PartLevel level : result.levels()) {
             Place place = places.get(level.capture());
             if (place != null) {
                 touches.computeIfAbsent(level.part(), p -> new LinkedHashMap<>())
                         .computeIfAbsent(place, p -> new ArrayList<>())
-                        .add(level(level));
+                        .add(level);
             }
         }
-        Map<String, Map<Place, Level>> means = new LinkedHashMap<>();
-        touches.forEach(
-                (part, byPlace) -> {
-                    Map<Place, Level> row = new LinkedHashMap<>();
-                    byPlace.forEach((place, levels) -> row.put(place, mean(levels)));
-                    means.put(part, row);
-                });
-        return means;
+        return touches;
     }
 
-    /** Mean over touches; its error is the larger of the scatter between and within them. */
-    private static Level mean(List<Level> touches) {
-        int n = touches.size();
-        double mean = touches.stream().mapToDouble(Level::rmsMps2).sum() / n;
-        double within = 0;
-        double between = 0;
-        for (Level t : touches) {
-            within += t.errorMps2() * t.errorMps2() / (n * n);
-            between += (t.rmsMps2() - mean) * (t.rmsMps2() - mean);
-        }
-        double betweenMean = n > 1 ? between / (n - 1) / n : 0;
-        return new Level(mean, Math.sqrt(Math.max(within, betweenMean)));
-    }
-
-    private static Optional<PartChange> change(String part, List<Pair> all) {
-        List<Pair> pairs = all.stream().filter(Pair::measurable).toList();
-        int n = pairs.size();
-        if (n == 0) {
+    private static Optional<PartChange> change(
+            String part, List<Pair> pairs, OptionalDouble halfTouchDb) {
+        Pair all =
+                new Pair(
+                        Power.mean(pairs.stream().map(Pair::before).toList()),
+                        Power.mean(pairs.stream().map(Pair::after).toList()));
+        if (pairs.isEmpty() || !all.standsOut()) {
             return Optional.empty();
         }
-        double mean = pairs.stream().mapToDouble(Pair::changeDb).sum() / n;
-        double within = 0;
-        double between = 0;
-        for (Pair p : pairs) {
-            within += p.varianceDb() / (n * n);
-            between += (p.changeDb() - mean) * (p.changeDb() - mean);
-        }
-        double halfWithin = NORMAL_95 * Math.sqrt(within);
-        double halfBetween = n > 1 ? t95(n - 1) * Math.sqrt(between / (n - 1) / n) : 0;
-        double half = Math.max(halfWithin, halfBetween);
+        double within =
+                NORMAL_95
+                        * DB_PER_NEPER
+                        / 2
+                        * Math.sqrt(all.before.relativeVariance() + all.after.relativeVariance());
+        double touch = halfTouchDb.orElse(0) / Math.sqrt(pairs.size());
+        double half = Math.hypot(within, touch);
+        double change = all.changeDb();
         return Optional.of(
                 new PartChange(
                         part,
-                        mean,
-                        mean - half,
-                        mean + half,
-                        n,
-                        pairs.stream().mapToDouble(p -> p.before().rmsMps2()).sum() / n,
-                        pairs.stream().mapToDouble(p -> p.after().rmsMps2()).sum() / n));
+                        new PartChange.Interval(change, change - half, change + half),
+                        pairs.size(),
+                        halfTouchDb.isPresent(),
+                        Math.sqrt(all.before.floored()),
+                        Math.sqrt(all.after.floored())));
     }
 
     private static double t95(int degreesOfFreedom) {
-        return degreesOfFreedom <= T_95.length ? T_95[degreesOfFreedom - 1] : NORMAL_95;
+        int index = degreesOfFreedom - 2;
+        return index < T_95.length ? T_95[index] : NORMAL_95;
     }
 }

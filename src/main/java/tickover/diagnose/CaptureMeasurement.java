@@ -62,17 +62,25 @@ public final class CaptureMeasurement {
             spectra.add(RecordSpectrum.of(channel, input.sampleRateHz()));
         }
         this.bands = new ArrayList<>();
+        List<double[]> envelopes = new ArrayList<>();
         double top = HIGHEST_BAND_RATIO * input.sampleRateHz();
         for (double lo = LOWEST_BAND_HZ; lo < top; lo *= 2) {
             double hi = Math.min(2 * lo, top);
             if (hi / lo >= NARROWEST_BAND_RATIO) {
-                bands.add(band(spectra, lo, hi, grid, engine, blind));
+                double[] envelope = envelope(spectra, lo, hi, grid);
+                envelopes.add(envelope);
+                bands.add(band(envelope, lo, hi, engine, blind));
             }
         }
         double[][] onAngle = onAngle(input);
         LineMeter meter = new LineMeter(onAngle, AngleGrid.STEPS_PER_TURN);
         this.motion = motion(onAngle, engine, blind);
-        this.levels = new PartLevels(drive, motion, meter).of(label.id());
+        KnockMeter knocks =
+                new KnockMeter(
+                        envelopes,
+                        bands.stream().map(BandMeasurement::field).toList(),
+                        AngleGrid.STEPS_PER_TURN);
+        this.levels = new PartLevels(drive, motion, meter, knocks).of(label.id());
         this.motionScan = PatternScan.of(motion, FEW_HARMONICS);
         this.motionTrain = PatternScan.of(motion, MANY_HARMONICS);
         this.lineScan = PatternScan.best(bands.stream().map(BandMeasurement::few).toList());
@@ -110,13 +118,9 @@ public final class CaptureMeasurement {
         return new CaptureMeasurement(input, quality, grid, drive);
     }
 
-    private static BandMeasurement band(
-            List<RecordSpectrum> spectra,
-            double loHz,
-            double hiHz,
-            AngleGrid grid,
-            Engine engine,
-            double blindOrders) {
+    /** Squared envelope of a band on even crank angle, channels summed, (m/s²)². */
+    private static double[] envelope(
+            List<RecordSpectrum> spectra, double loHz, double hiHz, AngleGrid grid) {
         double[] sum = new double[0];
         double rateHz = 0;
         for (RecordSpectrum spectrum : spectra) {
@@ -131,7 +135,11 @@ public final class CaptureMeasurement {
                 }
             }
         }
-        double[] series = grid.resample(sum, rateHz);
+        return grid.resample(sum, rateHz);
+    }
+
+    private static BandMeasurement band(
+            double[] series, double loHz, double hiHz, Engine engine, double blindOrders) {
         int binsPerCycle = (int) Math.rint(AngleGrid.STEPS_PER_TURN / engine.cycleOrder());
         int firings = (int) Math.rint(engine.firingOrders() / engine.cycleOrder());
         CycleProfile cycle = CycleProfile.of(series, binsPerCycle, firings);

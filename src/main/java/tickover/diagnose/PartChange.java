@@ -6,36 +6,24 @@ import java.util.Objects;
  * How one part's level changed between two occasions or conditions.
  *
  * @param part as {@link PartLevel#part}
- * @param changeDb level after over level before, dB; negative is quieter
- * @param lowDb lower end of the 95 % interval, dB
- * @param highDb upper end of the 95 % interval, dB
+ * @param interval the change
  * @param pairs pairs of like captures that it rests on, &gt;= 1
- * @param beforeRmsMps2 level before, m/s², mean over the pairs
- * @param afterRmsMps2 level after, m/s², mean over the pairs
+ * @param coversTouches whether the interval holds what putting the probe down again does, and not
+ *     the scatter within the captures alone
+ * @param beforeRmsMps2 level before, over the pairs, or its error if it does not stand above that,
+ *     m/s²
+ * @param afterRmsMps2 level after, likewise, m/s²
  */
 public record PartChange(
         String part,
-        double changeDb,
-        double lowDb,
-        double highDb,
+        Interval interval,
         int pairs,
+        boolean coversTouches,
         double beforeRmsMps2,
         double afterRmsMps2) {
     public PartChange {
         Objects.requireNonNull(part, "part");
-        if (!(lowDb <= changeDb && changeDb <= highDb)) {
-            throw new IllegalArgumentException(
-                    "lowDb="
-                            + lowDb
-                            + ", changeDb="
-                            + changeDb
-                            + ", highDb="
-                            + highDb
-                            + ", need low <= change <= high");
-        }
-        if (!(Double.isFinite(lowDb) && Double.isFinite(highDb))) {
-            throw new IllegalArgumentException("interval is not finite, need finite dB");
-        }
+        Objects.requireNonNull(interval, "interval");
         if (!(pairs >= 1)) {
             throw new IllegalArgumentException("pairs=" + pairs + ", need >= 1");
         }
@@ -50,11 +38,63 @@ public record PartChange(
     }
 
     /**
+     * A level change with its 95 % interval, dB: level after over level before.
+     *
+     * @param changeDb the change; negative is quieter
+     * @param lowDb lower end
+     * @param highDb upper end
+     */
+    public record Interval(double changeDb, double lowDb, double highDb) {
+        public Interval {
+            if (!(lowDb <= changeDb && changeDb <= highDb)) {
+                throw new IllegalArgumentException(
+                        "lowDb="
+                                + lowDb
+                                + ", changeDb="
+                                + changeDb
+                                + ", highDb="
+                                + highDb
+                                + ", need low <= change <= high");
+            }
+            if (!(Double.isFinite(lowDb) && Double.isFinite(highDb))) {
+                throw new IllegalArgumentException("interval is not finite, need finite dB");
+            }
+        }
+    }
+
+    /**
+     * Returns the change.
+     *
+     * @return dB, negative is quieter
+     */
+    public double changeDb() {
+        return interval.changeDb();
+    }
+
+    /**
+     * Returns the lower end of the 95 % interval.
+     *
+     * @return dB
+     */
+    public double lowDb() {
+        return interval.lowDb();
+    }
+
+    /**
+     * Returns the upper end of the 95 % interval.
+     *
+     * @return dB
+     */
+    public double highDb() {
+        return interval.highDb();
+    }
+
+    /**
      * Returns whether the change is told apart from none.
      *
      * @return true if the interval leaves out 0 dB
      */
     public boolean isClear() {
-        return lowDb > 0 || highDb < 0;
+        return lowDb() > 0 || highDb() < 0;
     }
 }

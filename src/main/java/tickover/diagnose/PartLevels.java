@@ -14,8 +14,9 @@ import tickover.drive.PartLine;
  *
  * <p>A line is looked for around the order that the drive gives it, within its tolerance, and
  * measured where it stands out most. Lines of two parts that the record cannot tell apart are
- * marked on both and counted for neither. A part's level is the root of the summed powers of the
- * lines that are its own.
+ * marked on both and counted for neither. Bearing lines are measured by the knocks that come in
+ * their rhythm, see {@link KnockMeter}; all others by the acceleration at their own order. A part's
+ * level is the root of the summed powers of the lines that are its own.
  */
 final class PartLevels {
     /** Part name of what the engine itself makes. */
@@ -30,11 +31,13 @@ final class PartLevels {
     private final DriveModel drive;
     private final OrderField field;
     private final LineMeter meter;
+    private final KnockMeter knocks;
 
-    PartLevels(DriveModel drive, OrderField field, LineMeter meter) {
+    PartLevels(DriveModel drive, OrderField field, LineMeter meter, KnockMeter knocks) {
         this.drive = drive;
         this.field = field;
         this.meter = meter;
+        this.knocks = knocks;
     }
 
     /** A line to be measured, and where it was found. */
@@ -45,7 +48,10 @@ final class PartLevels {
         Map<String, List<LineLevel>> lines = new LinkedHashMap<>();
         Map<String, double[]> sums = new LinkedHashMap<>();
         for (Sought s : sought) {
-            double[] powers = meter.segmentPowers(s.order);
+            double[] powers =
+                    knocks.measures(s.kind)
+                            ? knocks.segmentPowers(s.order)
+                            : meter.segmentPowers(s.order);
             List<String> shared = sharedWith(s, sought);
             lines.computeIfAbsent(s.part, k -> new ArrayList<>())
                     .add(
@@ -79,10 +85,7 @@ final class PartLevels {
             int multiples = multiples(line);
             for (int k = 1; k <= multiples; k++) {
                 double nominal = k * line.order();
-                double order =
-                        line.uncertaintyRatio() > 0
-                                ? field.peakOrder(nominal, nominal * line.uncertaintyRatio())
-                                : nominal;
+                double order = order(line.kind(), nominal, line.uncertaintyRatio());
                 if (meter.covers(order)) {
                     String kind = k == 1 ? line.kind() : k + "x" + line.kind();
                     out.add(new Sought(line.part(), kind, order));
@@ -90,6 +93,16 @@ final class PartLevels {
             }
         }
         return out;
+    }
+
+    private double order(String kind, double nominal, double uncertaintyRatio) {
+        if (!(uncertaintyRatio > 0)) {
+            return nominal;
+        }
+        double halfWidth = nominal * uncertaintyRatio;
+        return knocks.measures(kind)
+                ? knocks.peakOrder(nominal, halfWidth)
+                : field.peakOrder(nominal, halfWidth);
     }
 
     private static int multiples(PartLine line) {

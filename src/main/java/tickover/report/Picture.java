@@ -5,14 +5,10 @@ import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
-import java.io.IOException;
 import java.io.StringWriter;
-import java.io.UncheckedIOException;
-import java.util.Base64;
 import java.util.Objects;
-import javax.imageio.ImageIO;
 import org.apache.batik.dom.GenericDOMImplementation;
+import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
 import org.apache.batik.svggen.SVGGraphics2DIOException;
 import org.jfree.chart.JFreeChart;
@@ -49,7 +45,7 @@ public final class Picture {
         } finally {
             g.dispose();
         }
-        return encode(image);
+        return EmbeddedPng.encode(image);
     }
 
     /**
@@ -63,7 +59,9 @@ public final class Picture {
         Document document =
                 GenericDOMImplementation.getDOMImplementation()
                         .createDocument(SVG_NAMESPACE, "svg", null);
-        SVGGraphics2D g = new SVGGraphics2D(document);
+        SVGGeneratorContext context = SVGGeneratorContext.createDefault(document);
+        context.setImageHandler(new EmbeddedPng());
+        SVGGraphics2D g = new SVGGraphics2D(context, false);
         g.setSVGCanvasSize(new java.awt.Dimension(widthPixels, heightPixels));
         chart.draw(g, new Rectangle2D.Double(0, 0, widthPixels, heightPixels));
         StringWriter text = new StringWriter();
@@ -86,17 +84,6 @@ public final class Picture {
      * @return a {@code data:} address
      */
     String dataAddress(int widthPixels, int heightPixels) {
-        return "data:image/png;base64,"
-                + Base64.getEncoder().encodeToString(png(widthPixels, heightPixels));
-    }
-
-    private static byte[] encode(BufferedImage image) {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        try {
-            ImageIO.write(image, "png", bytes);
-        } catch (IOException e) {
-            throw new UncheckedIOException("encoding a PNG in memory failed", e);
-        }
-        return bytes.toByteArray();
+        return EmbeddedPng.address(png(widthPixels, heightPixels));
     }
 }

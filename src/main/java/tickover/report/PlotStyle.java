@@ -8,6 +8,7 @@ import org.jfree.chart.JFreeChart;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.ui.RectangleInsets;
 
 /** One look for every plot: white ground, thin grid, series told apart by colour and by dash. */
 final class PlotStyle {
@@ -54,6 +55,7 @@ final class PlotStyle {
         dress(plot.getRangeAxis());
         JFreeChart chart = new JFreeChart(title, TITLE, plot, legend);
         chart.setBackgroundPaint(Color.WHITE);
+        chart.setPadding(new RectangleInsets(10, 8, 8, 14));
         chart.getTitle().setPaint(INK);
         if (chart.getLegend() != null) {
             chart.getLegend().setItemFont(TEXT);

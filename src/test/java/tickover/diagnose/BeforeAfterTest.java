@@ -5,18 +5,36 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import tickover.drive.Condition;
 
 class BeforeAfterTest {
     private static final double ROUND_OFF_DB = 1e-9;
+    private static final double DB_PER_NEPER = 20 / Math.log(10);
 
-    /** Levels of one part: a capture per point, in order. */
-    private record At(String point, Condition condition, double rms, double error) {}
+    /** The level of one part in one capture. */
+    private record At(String part, String point, Condition condition, List<LineLevel> lines) {
+        At with(Condition other) {
+            return new At(part, point, other, lines);
+        }
+    }
 
-    private static At at(String point, double rms, double error) {
-        return new At(point, Condition.UNLOADED, rms, error);
+    private static LineLevel line(String kind, double rms, double error, String... sharedWith) {
+        return new LineLevel(kind, 2.5, rms, error, Arrays.asList(sharedWith));
+    }
+
+    private static At at(String part, String point, LineLevel... lines) {
+        return new At(part, point, Condition.UNLOADED, Arrays.asList(lines));
+    }
+
+    private static At idler(String point, double rms, double error) {
+        return at("idler", point, line("turn", rms, error));
+    }
+
+    private static At engine(String point, double rms) {
+        return at("engine", point, line("firing", rms, 0));
     }
 
     private static VisitResult result(At... levels) {
@@ -28,7 +46,12 @@ class BeforeAfterTest {
                     new CaptureLabel(
                             id, a.point(), "radial", Mount.MAGNET, Regime.IDLE, a.condition());
             captures.add(new CaptureSummary(label, "tach", 10, 800, 800, 800, 1));
-            parts.add(new PartLevel("idler", id, a.rms(), a.error(), List.of()));
+            double square =
+                    a.lines().stream()
+                            .filter(l -> l.sharedWith().isEmpty())
+                            .mapToDouble(l -> l.levelRmsMps2() * l.levelRmsMps2())
+                            .sum();
+            parts.add(new PartLevel(a.part(), id, Math.sqrt(square), 0.01, a.lines()));
         }
         Findings none =
                 new Findings(
@@ -42,53 +65,97 @@ class BeforeAfterTest {
     @Test
     void tenthOfTheLevelIsMinusTwentyDecibels() {
         List<PartChange> changes =
-                BeforeAfter.visits(result(at("idler", 1.0, 0.01)), result(at("idler", 0.1, 0.001)));
+                BeforeAfter.visits(
+                        result(idler("idler", 1.0, 0.01)), result(idler("idler", 0.1, 0.001)));
         assertEquals(1, changes.size());
         PartChange c = changes.get(0);
         assertEquals(-20, c.changeDb(), ROUND_OFF_DB);
-        // Two relative errors of 1 %: 1.96 * 20/ln 10 * sqrt(2) * 0.01 dB.
-        double half = 1.96 * 20 / Math.log(10) * Math.sqrt(2) * 0.01;
+        // Two relative errors of 1 %.
+        double half = 1.96 * DB_PER_NEPER * Math.sqrt(2) * 0.01;
         assertEquals(-20 - half, c.lowDb(), ROUND_OFF_DB);
         assertEquals(-20 + half, c.highDb(), ROUND_OFF_DB);
         assertTrue(c.isClear());
+        assertFalse(c.coversTouches());
     }
 
     @Test
     void pairsOnlyLikeWithLike() {
-        At loaded = new At("idler", Condition.UNLOADED.withAircon(true), 5, 0.01);
-        assertEquals(List.of(), BeforeAfter.visits(result(at("idler", 1, 0.01)), result(loaded)));
+        At loaded = idler("idler", 5, 0.01).with(Condition.UNLOADED.withAircon(true));
+        assertEquals(
+                List.of(), BeforeAfter.visits(result(idler("idler", 1, 0.01)), result(loaded)));
     }
 
     @Test
     void judgesAPartAtItsOwnPointWhereItWasProbedThere() {
-        VisitResult before = result(at("idler", 1, 0.01), at("block", 1, 0.01));
-        VisitResult after = result(at("idler", 0.5, 0.005), at("block", 1, 0.01));
+        VisitResult before = result(idler("idler", 1, 0.01), idler("block", 1, 0.01));
+        VisitResult after = result(idler("idler", 0.5, 0.005), idler("block", 1, 0.01));
         PartChange c = BeforeAfter.visits(before, after).get(0);
         assertEquals(1, c.pairs());
         assertEquals(20 * Math.log10(0.5), c.changeDb(), ROUND_OFF_DB);
     }
 
+    /**
+     * A line that only one of the visits could tell from another part's must not look like news.
+     */
     @Test
-    void scatterBetweenPairsWidensTheInterval() {
-        VisitResult before = result(at("a", 1, 0.001), at("b", 1, 0.001), at("block", 1, 0.001));
-        VisitResult after = result(at("a", 0.5, 0.0005), at("b", 1, 0.001), at("block", 2, 0.002));
-        PartChange c = BeforeAfter.visits(before, after).get(0);
-        assertEquals(3, c.pairs());
+    void countsOnlyLinesThatAreUnsharedOnBothSides() {
+        At before = at("idler", "idler", line("turn", 1, 0.01), line("vanes", 9, 0.01, "pump"));
+        At after = at("idler", "idler", line("turn", 1, 0.01), line("vanes", 9, 0.01));
+        PartChange c = BeforeAfter.visits(result(before), result(after)).get(0);
         assertEquals(0, c.changeDb(), ROUND_OFF_DB);
-        // Changes -6.02, 0, +6.02 dB: s = 6.02 dB, t(2) = 4.303, half = t s / sqrt(3).
-        double half = 4.303 * 20 * Math.log10(2) / Math.sqrt(3);
-        assertEquals(half, c.highDb(), ROUND_OFF_DB);
-        assertFalse(c.isClear());
+        assertEquals(1, c.afterRmsMps2(), ROUND_OFF_DB);
     }
 
     @Test
-    void scatterBetweenTouchesCounts() {
-        VisitResult before = result(at("idler", 0.8, 0.001), at("idler", 1.2, 0.001));
-        VisitResult after = result(at("idler", 0.8, 0.001), at("idler", 1.2, 0.001));
+    void saysNothingIfNoLineIsUnsharedOnBothSides() {
+        At before = at("idler", "idler", line("turn", 1, 0.01, "pump"), line("vanes", 9, 0.01));
+        At after = at("idler", "idler", line("turn", 1, 0.01), line("vanes", 9, 0.01, "pump"));
+        assertEquals(List.of(), BeforeAfter.visits(result(before), result(after)));
+    }
+
+    @Test
+    void engineShowsWhatPuttingTheProbeDownAgainDoes() {
+        VisitResult before =
+                result(engine("a", 1), engine("b", 1), engine("c", 1), idler("idler", 1, 0));
+        VisitResult after =
+                result(engine("a", 0.5), engine("b", 1), engine("c", 2), idler("idler", 0.5, 0));
+        PartChange idler = BeforeAfter.visits(before, after).get(1);
+        assertEquals("idler", idler.part());
+        assertTrue(idler.coversTouches());
+        // Changes of -6.02, 0 and +6.02 dB: s = 6.02 dB, t(2) = 4.303.
+        double half = 4.303 * 20 * Math.log10(2);
+        assertEquals(-20 * Math.log10(2) + half, idler.highDb(), ROUND_OFF_DB);
+        assertFalse(idler.isClear());
+    }
+
+    @Test
+    void morePairsNarrowTheInterval() {
+        At loaded = idler("idler", 1, 0).with(Condition.UNLOADED.withAircon(true));
+        VisitResult before =
+                result(
+                        engine("a", 1),
+                        engine("b", 1),
+                        engine("c", 1),
+                        idler("idler", 1, 0),
+                        loaded);
+        VisitResult after =
+                result(
+                        engine("a", 0.5),
+                        engine("b", 1),
+                        engine("c", 2),
+                        idler("idler", 1, 0),
+                        loaded);
+        PartChange idler = BeforeAfter.visits(before, after).get(1);
+        assertEquals(2, idler.pairs());
+        assertEquals(4.303 * 20 * Math.log10(2) / Math.sqrt(2), idler.highDb(), ROUND_OFF_DB);
+    }
+
+    @Test
+    void averagesTouchesOfOnePlaceByPower() {
+        VisitResult before = result(idler("idler", 1, 0), idler("idler", 3, 0));
+        VisitResult after = result(idler("idler", Math.sqrt(5), 0));
         PartChange c = BeforeAfter.visits(before, after).get(0);
-        // Two touches of 0.8 and 1.2: standard error of the mean 0.2 on both sides.
-        double half = 1.96 * 20 / Math.log(10) * Math.sqrt(2) * 0.2;
-        assertEquals(half, c.highDb(), ROUND_OFF_DB);
+        assertEquals(0, c.changeDb(), ROUND_OFF_DB);
         assertEquals(1, c.pairs());
     }
 
@@ -97,15 +164,16 @@ class BeforeAfterTest {
         assertEquals(
                 List.of(),
                 BeforeAfter.visits(
-                        result(at("idler", 0.001, 0.01)), result(at("idler", 0.002, 0.01))));
+                        result(idler("idler", 0.001, 0.01)), result(idler("idler", 0.002, 0.01))));
     }
 
     @Test
     void doesNotOverstateADropBelowTheError() {
         PartChange c =
-                BeforeAfter.visits(result(at("idler", 1, 0.01)), result(at("idler", 0, 0.1)))
+                BeforeAfter.visits(result(idler("idler", 1, 0.01)), result(idler("idler", 0, 0.1)))
                         .get(0);
         assertEquals(-20, c.changeDb(), ROUND_OFF_DB);
+        assertEquals(0.1, c.afterRmsMps2(), ROUND_OFF_DB);
     }
 
     @Test

@@ -1,0 +1,140 @@
+package tickover.cli;
+
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import tickover.diagnose.VisitResult;
+import tickover.session.CodeVersion;
+import tickover.session.VisitAnalysis;
+import tickover.store.KeptVisit;
+import tickover.store.Log;
+import tickover.store.Visit;
+import tickover.store.VisitFolder;
+
+/** Finds the visits that commands name, and what they say. */
+final class Visits {
+    /** Fewer characters of an id would match by accident. */
+    private static final int SHORTEST_PREFIX = 4;
+
+    private final Terminal terminal;
+    private final Path dataFolder;
+
+    Visits(Terminal terminal, Path dataFolder) {
+        this.terminal = terminal;
+        this.dataFolder = dataFolder;
+    }
+
+    /** Opens the log. */
+    Log openLog() {
+        return Log.open(dataFolder);
+    }
+
+    /**
+     * Finds a visit.
+     *
+     * @param name a folder, an id, or the first characters of an id
+     */
+    VisitHandle find(String name) {
+        if (isFolder(name)) {
+            return new VisitHandle(VisitFolder.read(Path.of(name)), false);
+        }
+        try (Log log = openLog()) {
+            UUID id = id(name, log.visits());
+            Visit visit =
+                    log.visit(id)
+                            .orElseThrow(() -> CliException.badInput("visit " + id + " is gone"));
+            return new VisitHandle(visit, true);
+        }
+    }
+
+    private static boolean isFolder(String name) {
+        try {
+            return Files.isDirectory(Path.of(name));
+        } catch (InvalidPathException e) {
+            return false;
+        }
+    }
+
+    private UUID id(String name, List<KeptVisit> kept) {
+        List<UUID> matches =
+                kept.stream()
+                        .map(KeptVisit::id)
+                        .filter(id -> matches(id, name.toLowerCase(Locale.ROOT)))
+                        .toList();
+        if (matches.size() == 1) {
+            return matches.get(0);
+        }
+        if (matches.size() > 1) {
+            throw CliException.badInput(
+                    "'" + name + "' begins the ids of " + matches.size() + " visits; write more");
+        }
+        throw CliException.badInput(
+                "'"
+                        + name
+                        + "' is neither a folder nor the id of a visit in the log at "
+                        + dataFolder
+                        + "; 'tickover visits' lists what is there");
+    }
+
+    private static boolean matches(UUID id, String name) {
+        return id.toString().equals(name)
+                || (name.length() >= SHORTEST_PREFIX && id.toString().startsWith(name));
+    }
+
+    /**
+     * Finds out what a visit says: from the log where this version of the program has said it
+     * before, by analysis otherwise. Only a stored visit's result is saved.
+     */
+    VisitResult result(VisitHandle handle) {
+        if (!handle.stored()) {
+            return analyse(handle.visit());
+        }
+        UUID id = handle.visit().id();
+        try (Log log = openLog()) {
+            Optional<VisitResult> latest = log.latestResult(id);
+            if (latest.isPresent() && isOurs(latest.get())) {
+                return latest.get();
+            }
+        }
+        // The log stays closed while the analysis runs, so that others can write to it.
+        VisitResult fresh = analyse(handle.visit());
+        try (Log log = openLog()) {
+            log.saveResult(id, fresh);
+        }
+        return fresh;
+    }
+
+    private static boolean isOurs(VisitResult result) {
+        return result.codeVersion().equals(CodeVersion.text());
+    }
+
+    private VisitResult analyse(Visit visit) {
+        Drives.model(visit.vehicle(), "vehicle.toml of " + visit.vehicle().unit());
+        String name = visit.vehicle().unit() + " of " + visit.date().toLocalDate();
+        terminal.progress("analysing " + name);
+        try {
+            return VisitAnalysis.analyse(
+                    visit,
+                    (done, total) ->
+                            terminal.progress(
+                                    "analysing " + name + ", capture " + done + " of " + total));
+        } finally {
+            terminal.progressDone();
+        }
+    }
+
+    /** Makes sure that every visit of a unit has a result, so that its levels can be compared. */
+    void analyseAll(String unit) {
+        List<KeptVisit> kept;
+        try (Log log = openLog()) {
+            kept = log.visits(unit);
+        }
+        for (KeptVisit visit : kept) {
+            result(find(visit.id().toString()));
+        }
+    }
+}

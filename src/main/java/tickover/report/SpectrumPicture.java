@@ -1,0 +1,44 @@
+package tickover.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jfree.data.xy.XYSeries;
+import tickover.drive.PartLine;
+import tickover.order.OrderSpectrum;
+
+/** Draws an order spectrum with the lines that a part can make. */
+public final class SpectrumPicture {
+    private static final double FLOOR_MPS2 = 1e-9;
+
+    private SpectrumPicture() {}
+
+    /**
+     * Draws a spectrum.
+     *
+     * @param spectrum averaged order spectrum
+     * @param title above it
+     * @param highestOrders highest order shown, per crank turn
+     * @param lines marked and named; those above the highest order are left out
+     * @return the plot
+     */
+    public static Picture of(
+            OrderSpectrum spectrum, String title, double highestOrders, List<PartLine> lines) {
+        Objects.requireNonNull(title, "title");
+        double[] rms = spectrum.values(OrderSpectrum.Scaling.LINE_RMS);
+        XYSeries curve = new XYSeries("rms per line", false);
+        for (int k = 1; k < rms.length && spectrum.orderOf(k) <= highestOrders; k++) {
+            curve.add(spectrum.orderOf(k), 20 * Math.log10(Math.max(rms[k], FLOOR_MPS2)), false);
+        }
+        List<LinePlot.Mark> marks = new ArrayList<>();
+        for (PartLine line : lines) {
+            if (line.order() <= highestOrders) {
+                marks.add(new LinePlot.Mark(line.order(), line.part() + " " + line.kind()));
+            }
+        }
+        return LinePlot.draw(
+                new LinePlot.Labels(title, "Order per crank turn", "Line rms, dB re 1 m/s²"),
+                List.of(curve),
+                marks);
+    }
+}
