@@ -27,10 +27,8 @@ import org.tomlj.TomlVersion;
 final class Keys {
     private static final int LIMIT_BYTES = 1 << 20;
 
-    /** Nothing on a vehicle is larger in its unit; keeps ratios of two numbers finite. */
+    /** Nothing that a visit tells is larger in its unit. */
     private static final double LARGEST = 1e9;
-
-    private static final double SMALLEST_ABOVE_0 = 1e-9;
 
     private final String file;
     private final String path;
@@ -181,10 +179,29 @@ final class Keys {
             throw wrong(
                     key, Wording.number(number.getAsDouble()) + " is not above 0; give " + need);
         }
-        if (number.isPresent() && !(number.getAsDouble() >= SMALLEST_ABOVE_0)) {
-            throw wrong(key, number.getAsDouble() + " is out of range; give " + need);
-        }
         return number;
+    }
+
+    /** A number above 0 within wide limits, which catch a slip of the keyboard. */
+    OptionalDouble numberAbove0(String key, double least, double most, String need) {
+        OptionalDouble number = numberAbove0(key, need);
+        requireBetween(key, number, least, most, need);
+        return number;
+    }
+
+    void requireBetween(String key, OptionalDouble number, double least, double most, String need) {
+        if (number.isPresent()
+                && !(number.getAsDouble() >= least && number.getAsDouble() <= most)) {
+            throw wrong(
+                    key,
+                    Wording.number(number.getAsDouble())
+                            + " is not within "
+                            + Wording.number(least)
+                            + " to "
+                            + Wording.number(most)
+                            + "; give "
+                            + need);
+        }
     }
 
     OptionalInt whole(String key, int least, int most, String need) {

@@ -26,6 +26,13 @@ final class VehicleToml {
     private static final int MAX_CYLINDERS = 16;
     private static final int MIN_BALLS = 3;
     private static final int MAX_BALLS = 1000;
+
+    /** What a drive can be computed with; a test holds these against the kinematics. */
+    private static final double SMALLEST_MM = 0.001;
+
+    private static final double LARGEST_MM = 1e6;
+    private static final double MOST_PER_TURN = 1e6;
+
     private static final Set<String> FILE = Set.of("vehicle", "engine", "belts", "pulleys");
     private static final Set<String> VEHICLE = Set.of("unit", "description");
     private static final Set<String> ENGINE =
@@ -98,8 +105,7 @@ final class VehicleToml {
         Set<String> names = new HashSet<>();
         for (Keys t : file.tables("belts", BELT)) {
             String name = uniqueName(t, names, "belt");
-            OptionalDouble lengthMm =
-                    t.numberAbove0("length_mm", "the length at the pitch line in mm");
+            OptionalDouble lengthMm = sizeMm(t, "length_mm", "the length at the pitch line in mm");
             List<String> path = t.names("path", "pulley names in order of contact");
             requireStops(t, path, pulleys);
             belts.add(
@@ -163,8 +169,7 @@ final class VehicleToml {
         Role role = Role.ofWord(t.word("role", ROLES, "")).orElseThrow();
         String need = "the diameter at the belt's pitch line in mm";
         double diameterMm =
-                t.numberAbove0("diameter_mm", need)
-                        .orElseThrow(() -> t.missing("diameter_mm", need));
+                sizeMm(t, "diameter_mm", need).orElseThrow(() -> t.missing("diameter_mm", need));
         Pulley.Builder pulley = Pulley.named(name, role, diameterMm);
         boolean flat =
                 t.word("face", List.of(Face.GROOVED.word(), Face.FLAT.word()), Face.GROOVED.word())
@@ -183,6 +188,8 @@ final class VehicleToml {
     private static Optional<Position> position(Keys t) {
         OptionalDouble xMm = t.number("x_mm", "the centre's place to the right in mm");
         OptionalDouble yMm = t.number("y_mm", "the centre's place upwards in mm");
+        t.requireBetween("x_mm", xMm, -LARGEST_MM, LARGEST_MM, "a place in mm");
+        t.requireBetween("y_mm", yMm, -LARGEST_MM, LARGEST_MM, "a place in mm");
         if (xMm.isPresent() != yMm.isPresent()) {
             throw t.missing(xMm.isPresent() ? "y_mm" : "x_mm", "both x_mm and y_mm, or neither");
         }
@@ -191,13 +198,18 @@ final class VehicleToml {
                 : Optional.empty();
     }
 
+    private static OptionalDouble sizeMm(Keys t, String key, String need) {
+        return t.numberAbove0(key, SMALLEST_MM, LARGEST_MM, need);
+    }
+
     private static PassLine line(Keys t) {
         String nameNeed = "a word for what passes, such as vanes";
         String name = t.name("name", nameNeed).orElseThrow(() -> t.missing("name", nameNeed));
         String need = "how many pass per turn of the pulley";
         return new PassLine(
                 name,
-                t.numberAbove0("per_turn", need).orElseThrow(() -> t.missing("per_turn", need)));
+                t.numberAbove0("per_turn", 1 / MOST_PER_TURN, MOST_PER_TURN, need)
+                        .orElseThrow(() -> t.missing("per_turn", need)));
     }
 
     private static PulleyBearing bearing(Keys t, Role role) {
@@ -232,9 +244,9 @@ final class VehicleToml {
         OptionalInt balls =
                 t.whole("balls", MIN_BALLS, MAX_BALLS, "the number of rolling elements, 3 or more");
         String ballNeed = "the diameter of a rolling element in mm";
-        OptionalDouble ballMm = t.numberAbove0("ball_diameter_mm", ballNeed);
+        OptionalDouble ballMm = sizeMm(t, "ball_diameter_mm", ballNeed);
         String pitchNeed = "the diameter of the circle through the balls' centres in mm";
-        OptionalDouble pitchMm = t.numberAbove0("pitch_diameter_mm", pitchNeed);
+        OptionalDouble pitchMm = sizeMm(t, "pitch_diameter_mm", pitchNeed);
         OptionalDouble angleDeg = t.number("contact_angle_deg", "0 to below 90 degrees");
         boolean none = balls.isEmpty() && ballMm.isEmpty() && pitchMm.isEmpty();
         if (none && angleDeg.isEmpty()) {

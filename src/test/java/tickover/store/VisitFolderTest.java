@@ -29,6 +29,7 @@ import tickover.diagnose.Regime;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Belt;
 import tickover.drive.Condition;
+import tickover.drive.DriveModel;
 import tickover.drive.Engine;
 import tickover.drive.Face;
 import tickover.drive.PassLine;
@@ -169,6 +170,32 @@ class VisitFolderTest {
         assertEquals(165.0 / 55.0, tach.turnsPerCrankTurn());
     }
 
+    /** The kinematics can be computed from what is let in; a tilde stands for a line end. */
+    @ParameterizedTest
+    @CsvSource({
+        "diameter_mm = 165.0, diameter_mm = , 0.001, 1000000",
+        "length_mm = 1100, length_mm = , 0.001, 1000000",
+        "per_turn = 36, per_turn = , 0.000001, 1000000",
+        "pitch_diameter_mm = 28.5, pitch_diameter_mm = , 6.75, 1000000",
+        "ball_diameter_mm = 6.747, ball_diameter_mm = , 0.001, 28",
+        "diameter_mm = 55.0, y_mm = 0~diameter_mm = 55.0~x_mm = , -1000000, 1000000"
+    })
+    void drivesAtTheLimitsCanBeComputed(String from, String to, String least, String most)
+            throws IOException {
+        Folders.good(dir);
+        for (String value : List.of(least, most)) {
+            Files.writeString(dir.resolve("vehicle.toml"), Folders.VEHICLE);
+            replace("vehicle.toml", from, to.replace("~", "\n") + value);
+            assertEquals(3, DriveModel.of(VisitFolder.read(dir).vehicle()).parts().size());
+        }
+        Files.writeString(dir.resolve("vehicle.toml"), Folders.VEHICLE);
+        String beyond = to.replace("~", "\n") + "1000001";
+        replace("vehicle.toml", from, beyond);
+        String message =
+                assertThrows(VisitFolderException.class, () -> VisitFolder.read(dir)).getMessage();
+        assertTrue(message.startsWith("vehicle.toml line "), message);
+    }
+
     @ParameterizedTest
     @CsvSource({
         "2026-03-04T09:30:00, 2026-03-04T09:30:00",
@@ -229,7 +256,7 @@ class VisitFolderTest {
                                         .build(),
                                 Pulley.named("ventilateur é", Role.FAN, 1e-3)
                                         .face(Face.FLAT)
-                                        .at(new Position(-1e8, 1e-10))
+                                        .at(new Position(-1e6, 1e-10))
                                         .line(new PassLine("blades \"x\"", 7))
                                         .line(new PassLine("bolts", 4.5))
                                         .bearing(PulleyBearing.unknown(Ring.INNER))
