@@ -181,7 +181,7 @@ final class PartSound {
             }
             case BEARING_ROUGH -> {
                 if (mine) {
-                    double rms = trouble.strength(0.3, 4);
+                    double rms = trouble.strength(0.1, 1.5);
                     shakers.add(
                             new RollingNoise(
                                     rms,
