@@ -26,10 +26,10 @@ public final class EngineDrawing {
     private static final double MARGIN_PIXELS = 96;
 
     /** Below this radius a name does not fit into its pulley. */
-    private static final double ROOM_FOR_NAME_PIXELS = 44;
+    private static final double ROOM_FOR_NAME_PIXELS = 56;
 
     /** A suspect below this probability is not worth a mark. */
-    private static final double WORTH_A_MARK = 0.05;
+    private static final double WORTH_A_MARK = 0.1;
 
     private static final String INK = "#20242a";
     private static final String SUSPECT = "#b3420b";
@@ -266,21 +266,29 @@ public final class EngineDrawing {
         text(turns(part), at.x(), y + 16, "normal", INK);
         Double probability = suspects.get(part.name());
         if (probability != null) {
-            String words = (decided ? "most probable " : "suspect ") + Wording.percent(probability);
             boolean first = probability >= suspects.values().stream().max(Double::compare).get();
-            callout(at, first ? words : "suspect " + Wording.percent(probability));
+            String mark = decided && first ? "most probable " : "suspect ";
+            text(mark + Wording.percent(probability), at.x(), y + 32, "bold", SUSPECT);
+            pointer(at);
         }
     }
 
-    private void callout(PulleyPlaces.Place at, String words) {
-        double top = at.y() - at.radius() - 14;
+    /** A tip at the pulley's right, pointing at it. */
+    private void pointer(PulleyPlaces.Place at) {
         svg.empty(
                 "path",
                 "d",
-                "M" + Svg.number(at.x()) + " " + Svg.number(top + 10) + " l-9 -14 h18 z",
+                "M"
+                        + Svg.number(at.x() + at.radius() + 5)
+                        + " "
+                        + Svg.number(at.y())
+                        + " l20 -10 v20 z",
                 "fill",
-                SUSPECT);
-        text(words, at.x(), top - 10, "bold", SUSPECT);
+                SUSPECT,
+                "stroke",
+                "#ffffff",
+                "stroke-width",
+                2);
     }
 
     private void text(String words, double x, double y, String weight, String colour) {

@@ -8,7 +8,6 @@ import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.PaintScale;
 import org.jfree.chart.title.PaintScaleLegend;
-import org.jfree.chart.ui.Layer;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.data.Range;
@@ -138,15 +137,5 @@ final class HeatMap {
         legend.setSubdivisionCount(128);
         legend.setBackgroundPaint(java.awt.Color.WHITE);
         return legend;
-    }
-
-    /** Draws thin labelled verticals, such as the orders of a part, over a plot. */
-    static void mark(XYPlot plot, double x, String label) {
-        org.jfree.chart.plot.ValueMarker marker = new org.jfree.chart.plot.ValueMarker(x);
-        marker.setPaint(PlotStyle.INK);
-        marker.setStroke(PlotStyle.stroke(2, 0.8f));
-        marker.setLabel(label);
-        marker.setLabelFont(PlotStyle.TEXT.deriveFont(10f));
-        plot.addDomainMarker(marker, Layer.FOREGROUND);
     }
 }

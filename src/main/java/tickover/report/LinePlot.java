@@ -1,9 +1,15 @@
 package tickover.report;
 
+import java.awt.Color;
 import java.util.List;
 import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.ValueMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.Layer;
+import org.jfree.chart.ui.RectangleAnchor;
+import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.Range;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
@@ -27,7 +33,25 @@ final class LinePlot {
      */
     record Mark(double x, String label) {}
 
+    /** Labels of neighbouring lines stand in so many rows, so that they do not cover each other. */
+    private static final int LABEL_ROWS = 6;
+
+    private static final int ROW_PIXELS = 13;
+
     private LinePlot() {}
+
+    private static ValueMarker marker(Mark mark, int row) {
+        ValueMarker marker = new ValueMarker(mark.x());
+        marker.setPaint(PlotStyle.INK);
+        marker.setStroke(PlotStyle.stroke(2, 0.8f));
+        marker.setLabel(mark.label());
+        marker.setLabelFont(PlotStyle.TEXT.deriveFont(10f));
+        marker.setLabelBackgroundColor(Color.WHITE);
+        marker.setLabelAnchor(RectangleAnchor.TOP_RIGHT);
+        marker.setLabelTextAnchor(TextAnchor.TOP_LEFT);
+        marker.setLabelOffset(new RectangleInsets(3 + row * ROW_PIXELS, 3, 3, 3));
+        return marker;
+    }
 
     /**
      * Draws curves.
@@ -54,8 +78,8 @@ final class LinePlot {
         if (last > first) {
             xAxis.setRange(new Range(first, last));
         }
-        for (Mark mark : marks) {
-            HeatMap.mark(plot, mark.x(), mark.label());
+        for (int i = 0; i < marks.size(); i++) {
+            plot.addDomainMarker(marker(marks.get(i), i % LABEL_ROWS), Layer.FOREGROUND);
         }
         return new Picture(PlotStyle.chart(labels.title(), plot, curves.size() > 1));
     }

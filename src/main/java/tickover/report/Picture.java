@@ -13,6 +13,7 @@ import org.apache.batik.svggen.SVGGraphics2D;
 import org.apache.batik.svggen.SVGGraphics2DIOException;
 import org.jfree.chart.JFreeChart;
 import org.w3c.dom.Document;
+import org.w3c.dom.Element;
 
 /** A finished plot, ready to be drawn at any size. One thread. */
 public final class Picture {
@@ -66,7 +67,9 @@ public final class Picture {
         chart.draw(g, new Rectangle2D.Double(0, 0, widthPixels, heightPixels));
         StringWriter text = new StringWriter();
         try {
-            g.stream(text, false);
+            Element root = g.getRoot();
+            root.setAttributeNS(null, "viewBox", "0 0 " + widthPixels + " " + heightPixels);
+            g.stream(root, text, false, false);
         } catch (SVGGraphics2DIOException e) {
             throw new IllegalStateException("writing SVG to memory failed", e);
         } finally {

@@ -2,6 +2,7 @@ package tickover.session;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import tickover.diagnose.BeforeAfter;
 import tickover.diagnose.CaptureSummary;
@@ -107,6 +108,23 @@ public final class ReportMaker {
                         + (lines.isEmpty()
                                 ? ""
                                 : " Dashed: where " + suspect + " can have its lines."));
+        TrackedCapture.EnvelopeSpectrum envelope =
+                tracked.envelopeSpectrum(X_CHANNEL, highest, TURNS_PER_FRAME);
+        if (envelope.mean() > 0) {
+            report.plot(
+                    SpectrumPicture.ofEnvelope(
+                            envelope.spectrum(),
+                            envelope.mean(),
+                            "Rhythm of the ringing, " + where,
+                            highest,
+                            lines),
+                    String.format(
+                            Locale.ROOT,
+                            "How the power between %.1f and %.1f kHz comes and goes: knocks of a"
+                                    + " bearing stand here, not in the spectrum above.",
+                            envelope.loHz() / 1000,
+                            envelope.hiHz() / 1000));
+        }
         Waterfall.Axis axis = Waterfall.Axis.TIME;
         Waterfall waterfall = tracked.waterfall(X_CHANNEL, highest, TURNS_PER_FRAME / 2, axis);
         if (!waterfall.rows().isEmpty()) {

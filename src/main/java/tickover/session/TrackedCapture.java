@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Objects;
 import tickover.align.CaptureSignal;
 import tickover.drive.Vehicle;
+import tickover.dsp.BandEnvelope;
+import tickover.dsp.Statistics;
 import tickover.dsp.Window;
 import tickover.order.AngleFinder;
 import tickover.order.AngleFinding;
@@ -27,6 +29,11 @@ public final class TrackedCapture {
 
     private static final int FEWEST_SAMPLES_PER_TURN = 64;
     private static final int FEWEST_TURNS = 4;
+
+    /** The upper band's edges as shares of the sample rate. */
+    private static final double ENVELOPE_FROM_RATIO = 0.08;
+
+    private static final double ENVELOPE_TO_RATIO = 0.42;
 
     /** Knots of the speed curve that are looked at for its highest value. */
     private static final int SPEED_STEPS = 400;
@@ -179,6 +186,92 @@ public final class TrackedCapture {
         return OrderSpectrum.of(record, OrderSpectrum.Spec.hann(frameTurns(record, turnsPerFrame)));
     }
 
+    /** The spectrum of a band's squared envelope, and what it is held against. */
+    public static final class EnvelopeSpectrum {
+        private final double loHz;
+        private final double hiHz;
+        private final double mean;
+        private final OrderSpectrum spectrum;
+
+        private EnvelopeSpectrum(double loHz, double hiHz, double mean, OrderSpectrum spectrum) {
+            this.loHz = loHz;
+            this.hiHz = hiHz;
+            this.mean = mean;
+            this.spectrum = spectrum;
+        }
+
+        /**
+         * Returns the lower edge of the band.
+         *
+         * @return Hz
+         */
+        public double loHz() {
+            return loHz;
+        }
+
+        /**
+         * Returns the upper edge of the band.
+         *
+         * @return Hz
+         */
+        public double hiHz() {
+            return hiHz;
+        }
+
+        /**
+         * Returns the mean of the squared envelope.
+         *
+         * @return (m/s²)²
+         */
+        public double mean() {
+            return mean;
+        }
+
+        /**
+         * Returns the spectrum.
+         *
+         * @return (m/s²)² where an acceleration's has m/s²
+         */
+        public OrderSpectrum spectrum() {
+            return spectrum;
+        }
+    }
+
+    /**
+     * Averages order spectra of the squared envelope of the upper band, in which housings ring.
+     *
+     * @param channel 0-based
+     * @param highestOrders highest order wanted, per crank turn, &gt; 0
+     * @param turnsPerFrame length of a frame, crank turns; shortened so that the capture holds some
+     * @return the spectrum
+     */
+    public EnvelopeSpectrum envelopeSpectrum(int channel, double highestOrders, int turnsPerFrame) {
+        double loHz = ENVELOPE_FROM_RATIO * signal.sampleRateHz();
+        double hiHz = ENVELOPE_TO_RATIO * signal.sampleRateHz();
+        BandEnvelope envelope =
+                BandEnvelope.squared(signal.accelMps2(channel), signal.sampleRateHz(), loHz, hiHz);
+        AngularRecord record =
+                AngularResampler.resample(
+                        envelope.valuesSquared(),
+                        envelope.rateHz(),
+                        angle,
+                        samplesPerTurn(highestOrders));
+        OrderSpectrum spectrum =
+                OrderSpectrum.of(
+                        record, OrderSpectrum.Spec.hann(frameTurns(record, turnsPerFrame)));
+        return new EnvelopeSpectrum(
+                loHz, hiHz, Statistics.mean(envelope.valuesSquared()), spectrum);
+    }
+
+    private static int samplesPerTurn(double highestOrders) {
+        int needed = (int) Math.ceil(2 * highestOrders / USABLE_RATIO) + 2;
+        int samplesPerTurn = FEWEST_SAMPLES_PER_TURN;
+        while (samplesPerTurn < needed) {
+            samplesPerTurn *= 2;
+        }
+        return samplesPerTurn;
+    }
+
     private static int frameTurns(AngularRecord record, int wanted) {
         int longest = (int) Math.floor(record.lengthTurns() / FEWEST_FRAMES);
         return Math.max(1, Math.min(wanted, longest));
@@ -189,14 +282,12 @@ public final class TrackedCapture {
             throw new IllegalArgumentException(
                     "channel=" + channel + ", need 0 to below " + channels());
         }
-        int needed = (int) Math.ceil(2 * highestOrders / USABLE_RATIO) + 2;
-        int samplesPerTurn = FEWEST_SAMPLES_PER_TURN;
-        while (samplesPerTurn < needed) {
-            samplesPerTurn *= 2;
-        }
         AngularRecord record =
                 AngularResampler.resample(
-                        signal.accelMps2(channel), signal.sampleRateHz(), angle, samplesPerTurn);
+                        signal.accelMps2(channel),
+                        signal.sampleRateHz(),
+                        angle,
+                        samplesPerTurn(highestOrders));
         if (!(record.lengthTurns() >= FEWEST_TURNS)) {
             throw new NoAngleException(
                     id, "too short to be resampled over angle; record for longer");
