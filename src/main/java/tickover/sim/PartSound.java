@@ -41,6 +41,7 @@ final class PartSound {
             mildLines(pulley, own.branch("mild"), shakers);
         }
         addFault(pulley, own.branch("fault"), shakers);
+        addSpan(pulley, own.branch("span"), shakers);
         return new Place(
                 pulley.name(),
                 pulley.site(),
@@ -159,6 +160,23 @@ final class PartSound {
                                     LoadGain.constant(pulley.role())));
                 }
             }
+        }
+    }
+
+    /** The span beside a guide pulley or the alternator can swing. */
+    private void addSpan(TruePulley pulley, Draw own, List<Shaker> shakers) {
+        boolean guided =
+                pulley.role() == Role.IDLER
+                        || pulley.role() == Role.TENSIONER
+                        || pulley.role() == Role.ALTERNATOR;
+        if (guided && own.chance(0.5)) {
+            Mode span = new Mode(own.between(55, 160), own.logBetween(0.008, 0.03), 1);
+            shakers.add(
+                    new SpanTone(
+                            span,
+                            own.logBetween(0.02, 0.25),
+                            drive.engine().firingOrders(),
+                            new LoadGain(pulley.role(), 1, own.between(0.05, 0.4))));
         }
     }
 

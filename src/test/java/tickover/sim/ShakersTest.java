@@ -64,6 +64,31 @@ class ShakersTest {
         assertTrue(Runs.amplitude(power, run, 0.75) < 0.1 * half);
     }
 
+    /** A span swings at its own frequency at any engine speed. */
+    @Test
+    void aSpanToneStaysPutInHz() {
+        for (double speedHz : new double[] {13, 23.7}) {
+            Run run = Runs.at(speedHz, 3200, 20, Condition.UNLOADED);
+            Shake shake = new Shake(run.count());
+            new SpanTone(new Mode(97, 0.01, 1), 0.3, 2, LoadGain.constant(Role.IDLER))
+                    .shake(run, Runs.part(run, 2), new Draw(5), shake);
+            double near = bandAmplitude(shake.directMps2, run, 97);
+            assertTrue(near > 4 * bandAmplitude(shake.directMps2, run, 87), "at " + speedHz);
+            assertTrue(near > 4 * bandAmplitude(shake.directMps2, run, 107), "at " + speedHz);
+        }
+    }
+
+    /** Root of the power within a hertz. */
+    private static double bandAmplitude(double[] x, Run run, double hz) {
+        double power = 0;
+        for (double off = -1; off <= 1; off += 0.05) {
+            double speedHz = run.motion().meanSpeedHzAt(1);
+            double a = Runs.amplitude(x, run, (hz + off) / speedHz);
+            power += a * a;
+        }
+        return Math.sqrt(power);
+    }
+
     /** A knock hard every second turn gives half orders of the part. */
     @Test
     void aLoosePartGivesHalvesOfItsTurn() {
