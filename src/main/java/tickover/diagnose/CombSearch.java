@@ -43,6 +43,9 @@ public final class CombSearch {
 
     private final EnvelopeOrders spectra;
     private final CombPattern pattern;
+    private final double[] orders;
+    private final double[] sidebandOrders;
+    private final boolean[] chance;
     private final double stepLog;
     private final int reach;
     private final int points;
@@ -60,11 +63,17 @@ public final class CombSearch {
         this.reach = (int) Math.round(limit / stepLog);
         this.own = (int) Math.ceil(-Math.log(NULL_FROM_RATIO) / stepLog) + reach;
         this.points = own + (int) Math.ceil(Math.log(NULL_TO_RATIO) / stepLog) + reach + 1;
-        boolean[] chance = chance();
+        this.orders = new double[points];
+        for (int i = 0; i < points; i++) {
+            orders[i] = pattern.order() * Math.exp((i - own) * stepLog);
+        }
+        this.sidebandOrders =
+                pattern.sidebandOrders().stream().mapToDouble(Double::doubleValue).toArray();
+        this.chance = chance();
         int count = spectra.bands().size();
         this.perBand = new double[count][];
         for (int b = 0; b < count; b++) {
-            perBand[b] = standardised(spectra.bands().get(b), chance);
+            perBand[b] = standardised(spectra.bands().get(b));
         }
         this.statistic = bestBandsMean();
         this.summit = summits();
@@ -84,25 +93,28 @@ public final class CombSearch {
     }
 
     private double orderAt(int point) {
-        return pattern.order() * Math.exp((point - own) * stepLog);
+        return orders[point];
     }
 
     /** Points of the order grid that nothing of this bearing stands near. */
     private boolean[] chance() {
-        boolean[] chance = new boolean[points];
+        boolean[] free = new boolean[points];
         for (int i = 0; i < points; i++) {
-            double order = orderAt(i);
-            boolean free = Math.abs(i - own) > 2 * reach;
-            for (double relative : pattern.relatives()) {
-                double guard = pattern.tolerance().limitRatio() * relative;
-                free &= Math.abs(order - relative) > Math.max(guard, spectra.resolutionOrders());
-            }
-            chance[i] = free;
+            free[i] = Math.abs(i - own) > 2 * reach;
         }
-        return chance;
+        for (double relative : pattern.relatives()) {
+            double guard =
+                    Math.max(
+                            pattern.tolerance().limitRatio() * relative,
+                            spectra.resolutionOrders());
+            for (int i = 0; i < points; i++) {
+                free[i] &= Math.abs(orderAt(i) - relative) > guard;
+            }
+        }
+        return free;
     }
 
-    private double[] standardised(EnvelopeBand band, boolean[] chance) {
+    private double[] standardised(EnvelopeBand band) {
         double[] sums = new double[points];
         double[] ground = new double[points];
         int count = 0;
@@ -125,7 +137,7 @@ public final class CombSearch {
         double sum = 0;
         for (int h = 1; h <= pattern.harmonics(); h++) {
             sum += band.logStrength(spectra.binOf(h * order));
-            for (double sideband : pattern.sidebandOrders()) {
+            for (double sideband : sidebandOrders) {
                 sum +=
                         SIDEBAND_WEIGHT
                                 * (band.logStrength(spectra.binOf(h * order - sideband))
@@ -168,12 +180,8 @@ public final class CombSearch {
     }
 
     private boolean[] summits() {
-        int half =
-                (int)
-                        Math.round(
-                                Double.parseDouble(System.getProperty("hw", "2"))
-                                        * spectra.resolutionOrders()
-                                        / (pattern.order() * stepLog));
+        double twoBins = 2 * spectra.resolutionOrders() / pattern.order();
+        int half = (int) Math.round(twoBins / stepLog);
         boolean[] summits = new boolean[points];
         for (int i = 0; i < points; i++) {
             boolean highest = true;
@@ -191,7 +199,6 @@ public final class CombSearch {
     }
 
     private double evidenceNats(double found) {
-        boolean[] chance = chance();
         int hop = Math.max(1, reach / 2);
         List<Double> windows = new ArrayList<>();
         for (int c = reach; c < points - reach; c += hop) {

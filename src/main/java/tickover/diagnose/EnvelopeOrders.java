@@ -1,10 +1,12 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import tickover.dsp.RealFft;
+import tickover.order.ShaftAngle;
 
 /**
  * Squared-envelope order spectra of one record in several frequency bands: the ground that every
@@ -102,12 +104,33 @@ public final class EnvelopeOrders {
     }
 
     /**
+     * Computes the spectra of the part of a record for which the angle is known.
+     *
+     * @param accelMps2 samples, m/s²; sample i is at i / {@code sampleRateHz}
+     * @param sampleRateHz samples per second, Hz
+     * @param angle turns of the reference over time
+     * @param spec what to compute
+     * @return spectra
+     * @throws IllegalArgumentException if the rate or the length leaves nothing to look at
+     */
+    public static EnvelopeOrders of(
+            double[] accelMps2, double sampleRateHz, ShaftAngle angle, Spec spec) {
+        int from = (int) Math.max(0, Math.ceil(angle.startS() * sampleRateHz));
+        int to = (int) Math.min(accelMps2.length, Math.floor(angle.endS() * sampleRateHz) + 1);
+        double fromS = from / sampleRateHz;
+        return of(
+                Arrays.copyOfRange(accelMps2, Math.min(from, to), to),
+                sampleRateHz,
+                timeS -> angle.turnsAt(Math.min(angle.endS(), fromS + timeS)),
+                spec);
+    }
+
+    /**
      * Computes the spectra of a record.
      *
      * @param accelMps2 samples, m/s²; sample i is at i / {@code sampleRateHz}
      * @param sampleRateHz samples per second, Hz
-     * @param turnsAtS turns of the reference at a time in s, rising over the whole record, for
-     *     example {@code angle::turnsAt} of a shaft angle
+     * @param turnsAtS turns of the reference at a time in s, rising over the whole record
      * @param spec what to compute
      * @return spectra
      * @throws IllegalArgumentException if the rate or the length leaves nothing to look at

@@ -2,11 +2,19 @@ package tickover.diagnose;
 
 import tickover.dsp.ComplexFft;
 import tickover.dsp.RealFft;
+import tickover.dsp.Statistics;
 
 /** A whitened record, out of which the squared envelopes of bands are cut. */
 final class EnvelopeSource {
     /** Shorter records hold too few turns of anything. */
     private static final int FEWEST_SAMPLES = 1024;
+
+    /**
+     * No knock counts for more than so many times the usual squared envelope. Noise exceeds it once
+     * in a thousand values; a handful of single knocks would otherwise outweigh the whole record
+     * and, falling into the right rhythm by chance, pass for a deep modulation.
+     */
+    private static final double KNOCK_OVER_MEDIAN = 10;
 
     private final double sampleRateHz;
     private final int samples;
@@ -67,8 +75,8 @@ final class EnvelopeSource {
     }
 
     /**
-     * Squared envelope of a band over its mean, less one, evenly spaced over the duration of the
-     * record and at least twice as fast as the band is wide.
+     * Squared envelope of a band over its mean, less one, knocks bounded, evenly spaced over the
+     * duration of the record and at least twice as fast as the band is wide.
      */
     double[] relativeEnvelope(double loHz, double hiHz) {
         int first = bin(loHz);
@@ -81,9 +89,13 @@ final class EnvelopeSource {
         }
         new ComplexFft(size).inverse(values);
         double[] envelope = new double[size];
-        double sum = 0;
         for (int i = 0; i < size; i++) {
             envelope[i] = values[2 * i] * values[2 * i] + values[2 * i + 1] * values[2 * i + 1];
+        }
+        double highest = KNOCK_OVER_MEDIAN * Statistics.median(envelope);
+        double sum = 0;
+        for (int i = 0; i < size; i++) {
+            envelope[i] = Math.min(envelope[i], highest);
             sum += envelope[i];
         }
         double mean = sum / size;

@@ -12,6 +12,10 @@ import tickover.drive.Ring;
 
 class CombSearchTest {
     private static final double TURNS_HZ = 25;
+
+    /** Many turns in few samples, where records are counted in thousands. */
+    private static final double FAST_TURNS_HZ = 60;
+
     private static final BearingOrders INNER_TURNS =
             BearingOrders.of(BearingRecords.sixTwoOhThree(), Ring.INNER);
     private static final BearingOrders OUTER_TURNS =
@@ -69,13 +73,23 @@ class CombSearchTest {
     /** Claimed: no more often than p does noise reach a false-alarm probability of p. */
     @Test
     void noiseReachesAClaimedFalseAlarmProbabilityNoMoreOftenThanClaimed() {
-        int records = 700;
+        int records = 2000;
         double claimed = 0.02;
         int reached = 0;
         int tests = 0;
         for (int i = 0; i < records; i++) {
-            double[] x = new BearingRecords(1000 + i, 3, TURNS_HZ).noise(1).samples();
-            BearingSigns s = signs(x, Ring.INNER);
+            double[] x = new BearingRecords(1000 + i, 1.25, FAST_TURNS_HZ).noise(1).samples();
+            BearingSigns s =
+                    BearingSigns.search(
+                            EnvelopeOrders.atSteadySpeed(
+                                    x,
+                                    BearingRecords.SAMPLE_RATE_HZ,
+                                    FAST_TURNS_HZ,
+                                    new EnvelopeOrders.Spec(40, 1, 0.003, 1, 1200)),
+                            INNER_TURNS,
+                            Ring.INNER,
+                            1,
+                            CombTolerance.KNOWN_SPEED);
             for (CombFinding f : List.of(s.outerRing(), s.innerRing(), s.ballSpin(), s.cage())) {
                 reached += f.falseAlarmProbability() <= claimed ? 1 : 0;
                 tests++;
