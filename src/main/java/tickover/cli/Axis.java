@@ -1,5 +1,6 @@
 package tickover.cli;
 
+import java.util.Locale;
 import tickover.session.TrackedCapture;
 
 /** A channel of a capture, by the name it has in visit folders. */
@@ -23,8 +24,14 @@ enum Axis {
                             + capture.channels()
                             + (capture.channels() == 1 ? " channel" : " channels")
                             + ", so there is no axis "
-                            + name().toLowerCase(java.util.Locale.ROOT));
+                            + this);
         }
         return channel;
+    }
+
+    /** The name as it is written on the command line. */
+    @Override
+    public String toString() {
+        return name().toLowerCase(Locale.ROOT);
     }
 }

@@ -46,7 +46,7 @@ final class Failures {
             boolean root = error.getCommandLine().getParent() == null;
             return root ? "there is no verb '" + word + "'" : "'" + word + "' is one word too many";
         }
-        String said = oneLine(error.getMessage());
+        String said = oneLine(error.getMessage()).replaceFirst("^Error: ", "");
         return said.endsWith(".") ? said.substring(0, said.length() - 1) : said;
     }
 

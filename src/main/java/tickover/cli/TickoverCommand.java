@@ -110,6 +110,7 @@ public final class TickoverCommand implements Runnable {
         CommandLine line = new CommandLine(new TickoverCommand());
         verbs(terminal).forEach(line::addSubcommand);
         line.addSubcommand(new HelpCommand());
+        line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(88);
         line.setUsageHelpLongOptionsMaxWidth(24);
         describeExitCodes(line);

@@ -81,7 +81,7 @@ final class WaterfallVerb implements Callable<Integer> {
                             + " changes. Default: ${DEFAULT-VALUE}.")
     private int turnsPerFrame = 16;
 
-    @Option(names = "--axis", description = "Channel of a three-axis capture. Default: X.")
+    @Option(names = "--axis", description = "Channel of a three-axis capture. Default: x.")
     private Axis axis = Axis.X;
 
     WaterfallVerb(Terminal terminal) {
@@ -98,6 +98,12 @@ final class WaterfallVerb implements Callable<Integer> {
 
         Over(Waterfall.Axis axis) {
             this.axis = axis;
+        }
+
+        /** The name as it is written on the command line. */
+        @Override
+        public String toString() {
+            return name().toLowerCase(Locale.ROOT);
         }
     }
 
