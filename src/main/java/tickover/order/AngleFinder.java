@@ -27,8 +27,8 @@ public final class AngleFinder {
         return switch (speed.kind()) {
             case TACH -> TachAngle.find((TachPulses) speed, durationS);
             case KNOWN -> SpeedCurveAngle.find((SpeedReadings) speed, durationS);
-            case OBD -> SpeedCurveAngle.find((SpeedReadings) speed, durationS);
-            case NONE -> AngleFinding.none("There is no speed source.");
+            case OBD -> VibrationAngle.withReadings(capture, (SpeedReadings) speed, prior);
+            case NONE -> VibrationAngle.alone(capture, prior);
         };
     }
 }

@@ -22,6 +22,11 @@ final class SpeedCurveAngle {
     private SpeedCurveAngle() {}
 
     static AngleFinding find(SpeedReadings readings, double durationS) {
+        return find(readings, durationS, 0);
+    }
+
+    /** The same for a curve whose speeds are off by a part of themselves, slowly changing. */
+    static AngleFinding find(SpeedReadings readings, double durationS, double errorRatio) {
         double[] times = readings.timesS();
         double[] speeds = Arrays.stream(readings.speedsRpm()).map(r -> new Rpm(r).hz()).toArray();
         if (times.length < 2 || !(times[times.length - 1] > times[0])) {
@@ -59,7 +64,25 @@ final class SpeedCurveAngle {
         if (!(pieces.knotTurns()[curve.times().length - 1] > 0)) {
             return AngleFinding.none("The speed curve is 0 rpm throughout; nothing turned.");
         }
-        return AngleFinding.found(new ShaftAngle(pieces, curve.sigma(times), false), notes);
+        return AngleFinding.found(
+                new ShaftAngle(pieces, curve.sigma(times, errorRatio), false), notes);
+    }
+
+    /** Speed at a time, straight between rows and held beyond them. */
+    static double at(double[] t, double[] v, double time) {
+        int n = t.length;
+        if (time <= t[0]) {
+            return v[0];
+        }
+        if (time >= t[n - 1]) {
+            return v[n - 1];
+        }
+        int k = Arrays.binarySearch(t, time);
+        k = Math.max(1, k >= 0 ? k : -k - 1);
+        if (!(t[k] > t[k - 1])) {
+            return v[k];
+        }
+        return v[k - 1] + (v[k] - v[k - 1]) * (time - t[k - 1]) / (t[k] - t[k - 1]);
     }
 
     /** The curve cut or held to the length of the record, with steps made steep. */
@@ -92,27 +115,12 @@ final class SpeedCurveAngle {
 
         private void add(double time, double speed) {
             if (count > 0 && time <= times[count - 1]) {
-                // Two rows at one time are a step: the later one holds from there on.
-                speeds[count - 1] = speed;
-                return;
+                // Two rows at one time are a step, taken within a nanosecond.
+                times[count] = times[count - 1] + 1e-9;
+            } else {
+                times[count] = time;
             }
-            times[count] = time;
             speeds[count++] = speed;
-        }
-
-        private static double at(double[] t, double[] v, double time) {
-            int n = t.length;
-            if (time <= t[0]) {
-                return v[0];
-            }
-            if (time >= t[n - 1]) {
-                return v[n - 1];
-            }
-            int k = 1;
-            while (t[k] < time) {
-                k++;
-            }
-            return v[k - 1] + (v[k] - v[k - 1]) * (time - t[k - 1]) / (t[k] - t[k - 1]);
         }
 
         double startS() {
@@ -131,11 +139,13 @@ final class SpeedCurveAngle {
             return Arrays.copyOf(speeds, count);
         }
 
-        double[] sigma(double[] t) {
+        double[] sigma(double[] t, double errorRatio) {
             double[] sigma = new double[count];
             for (int i = 0; i < count; i++) {
                 double outside = Math.max(t[0] - times[i], times[i] - t[t.length - 1]);
-                sigma[i] = HELD_ERROR_RATIO * speeds[i] * Math.max(0, outside);
+                double held = HELD_ERROR_RATIO * speeds[i] * Math.max(0, outside);
+                double drift = errorRatio * speeds[i] * Math.sqrt(times[i] - times[0]);
+                sigma[i] = Math.hypot(held, drift);
             }
             return sigma;
         }
