@@ -4,7 +4,8 @@ package tickover.dsp;
  * The Kaiser window and the filters made with it.
  *
  * <p>Design rules: shape from the wanted attenuation and length from the transition width, by
- * Kaiser's formulas [Kaiser1974, from memory]; {@link FirDesign} measures what was really reached.
+ * Kaiser's published fits (from memory, and checked against scipy); {@link FirDesign#worstError}
+ * measures what was really reached.
  */
 public final class Kaiser {
     private Kaiser() {}

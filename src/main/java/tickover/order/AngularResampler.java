@@ -71,7 +71,7 @@ public final class AngularResampler {
     private final long firstStep;
     private final long endStep;
     private final double highestStretch;
-    private double[] buffer = {};
+    private final double[] buffer;
     private long bufferBase;
     private int buffered;
     private long nextStep;
@@ -99,6 +99,8 @@ public final class AngularResampler {
         this.firstStep = (double) first / per < angle.startTurns() ? first + 1 : first;
         this.endStep = (double) (end - 1) / per > angle.endTurns() ? end - 1 : end;
         this.highestStretch = stretch(spec.lowestSpeedHz());
+        int span = 2 * (int) Math.ceil(kernel.reach(highestStretch)) + 4;
+        this.buffer = new double[span + INPUT_BLOCK];
         reset();
     }
 
@@ -165,10 +167,6 @@ public final class AngularResampler {
      * @return outputs written; they end just before {@link #nextStep}
      */
     public int process(double[] in, int inFrom, int count, double[] out, int outFrom) {
-        if (buffer.length == 0) {
-            int span = 2 * (int) Math.ceil(kernel.reach(highestStretch)) + 4;
-            buffer = new double[span + INPUT_BLOCK];
-        }
         int written = 0;
         int taken = 0;
         while (taken < count) {

@@ -22,7 +22,7 @@ class OrderReferenceTest {
     @CsvSource({"1, lin", "10, lin", "50, lin", "100, lin", "1, exp", "50, exp", "100, exp"})
     void exactPulsesGiveExactAmplitudesAndAQuietFloor(double order, String kind) {
         RunUp run =
-                kind.equals("lin") ? RunUp.linear(900, 3000, 20) : RunUp.exponential(900, 3000, 20);
+                kind.equals("lin") ? RunUp.linear(900, 3000, 60) : RunUp.exponential(900, 3000, 60);
         ToneFit fit = fitTone(run, order, 0);
         assertEquals(0, fit.worstErrorPercent(), 0.1, "amplitude, %");
         assertTrue(fit.floorDb() < -90, "floor " + fit.floorDb() + " dB");
@@ -36,9 +36,9 @@ class OrderReferenceTest {
     @ParameterizedTest
     @CsvSource({"10, 50e-6", "50, 50e-6", "100, 50e-6", "100, 4e-6"})
     void jitterCostsLessThanItsBound(double order, double jitterS) {
-        RunUp run = RunUp.exponential(900, 3000, 20);
+        RunUp run = RunUp.exponential(900, 3000, 60);
         ToneFit fit = fitTone(run, order, jitterS);
-        double meanHz = run.turnsAt(20) / 20;
+        double meanHz = run.turnsAt(60) / 60;
         double sigma = 2 * Math.PI * order * jitterS * meanHz;
         double bound = 100 * Math.expm1(-sigma * sigma / 2);
         assertTrue(fit.meanErrorPercent() > bound, fit + " against " + bound + " %");
