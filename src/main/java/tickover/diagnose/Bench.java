@@ -53,10 +53,7 @@ public final class Bench {
      * @throws IllegalArgumentException if the record is too short or too slowly sampled
      */
     public static BenchResult atSpeed(BenchRecord record, double givenRpm) {
-        double secondsPerMinute = 60;
-        BenchSpeed speed =
-                BenchSpeed.near(
-                        record.accelMps2(), record.sampleRateHz(), givenRpm / secondsPerMinute);
+        BenchSpeed speed = speed(record, givenRpm);
         double turnsHz = speed.turnsHz();
         return new Bench(record, turnsHz, speed.refined(), timeS -> turnsHz * timeS)
                 .judge(BenchJudge.FITTED);
@@ -87,13 +84,19 @@ public final class Bench {
 
     /** What was found, for another judge to weigh. */
     static BearingSigns signs(BenchRecord record, double givenRpm) {
-        double secondsPerMinute = 60;
-        BenchSpeed speed =
-                BenchSpeed.near(
-                        record.accelMps2(), record.sampleRateHz(), givenRpm / secondsPerMinute);
+        BenchSpeed speed = speed(record, givenRpm);
         double turnsHz = speed.turnsHz();
         Bench test = new Bench(record, turnsHz, speed.refined(), timeS -> turnsHz * timeS);
         return test.signs(test.spectra());
+    }
+
+    private static BenchSpeed speed(BenchRecord record, double givenRpm) {
+        double secondsPerMinute = 60;
+        return BenchSpeed.near(
+                record.accelMps2(),
+                record.sampleRateHz(),
+                givenRpm / secondsPerMinute,
+                BearingOrders.of(record.geometry(), record.turning()));
     }
 
     private EnvelopeOrders spectra() {
