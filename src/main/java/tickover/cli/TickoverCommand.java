@@ -95,6 +95,7 @@ public final class TickoverCommand implements Runnable {
                 new WaterfallVerb(terminal),
                 new OrdersVerb(terminal),
                 new ExportVerb(terminal),
+                new BenchVerb(terminal),
                 new SimulateVerb(terminal));
     }
 

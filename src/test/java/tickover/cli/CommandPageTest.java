@@ -22,7 +22,8 @@ class CommandPageTest {
 
     /** Words of the page that name something in the reader's folder. */
     private static final Pattern FILE =
-            Pattern.compile("(library-demo|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|wav)");
+            Pattern.compile(
+                    "(library-demo|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|wav|csv)");
 
     @TempDir private Path folder;
 
@@ -48,6 +49,7 @@ class CommandPageTest {
     void everyExampleRuns() throws IOException {
         List<String> commands = commands();
         assertFalse(commands.isEmpty());
+        BenchRecording.write(folder.resolve("idler.wav"), folder.resolve("idler.tach.csv"));
         for (String command : commands) {
             CommandRun run = CommandRun.in(folder.resolve("data"), arguments(command));
             assertEquals(0, run.exitCode(), command + "\n" + run.err());
