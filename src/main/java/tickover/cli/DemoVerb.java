@@ -23,6 +23,7 @@ import tickover.session.TrackedCapture;
 import tickover.sim.LibraryPool;
 import tickover.sim.SimulatedVisit;
 import tickover.store.Log;
+import tickover.store.StoreException;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
 import tickover.store.VisitFolder;
@@ -90,16 +91,14 @@ final class DemoVerb implements Callable<Integer> {
         return ExitCode.DONE;
     }
 
-    private List<Told> tell(Path folder, Visits visits) {
+    private List<Told> tell(Path folder, Visits visits) throws IOException {
         List<Told> told = new ArrayList<>();
         List<SimulatedVisit> simulated = LibraryPool.visits();
         for (int i = 0; i < NAMES.size(); i++) {
             Path place = folder.resolve(NAMES.get(i));
             terminal.progress("recording " + NAMES.get(i));
             Visit visit = write(simulated.get(i), place);
-            try (Log log = visits.openLog()) {
-                log.importVisit(visit);
-            }
+            keepInLog(visit, visits);
             VisitHandle handle = visits.find(visit.id().toString());
             told.add(new Told(place, simulated.get(i), handle, visits.result(handle)));
         }
@@ -107,8 +106,27 @@ final class DemoVerb implements Callable<Integer> {
         return told;
     }
 
-    /** A folder that an earlier run left is read again: the same simulation made it. */
-    private static Visit write(SimulatedVisit simulated, Path place) {
+    private void keepInLog(Visit visit, Visits visits) {
+        try (Log log = visits.openLog()) {
+            log.importVisit(visit);
+        } catch (StoreException e) {
+            if (e.reason() != StoreException.Reason.OTHER_CONTENT) {
+                throw e;
+            }
+            throw CliException.badInput(
+                    "the demo's log at "
+                            + shared.dataFolder().resolve("demo")
+                            + " holds other recordings of the demo, made by another version;"
+                            + " remove that folder and run the demo again",
+                    e);
+        }
+    }
+
+    /**
+     * A folder that an earlier run left is read again: the same simulation made it. A new one gets
+     * its name when it is whole, so that a run that was stopped leaves nothing half-written behind.
+     */
+    private static Visit write(SimulatedVisit simulated, Path place) throws IOException {
         if (Files.exists(place)) {
             Visit there = VisitFolder.read(place);
             if (!there.id().toString().equals(simulated.id())) {
@@ -117,7 +135,12 @@ final class DemoVerb implements Callable<Integer> {
             }
             return there;
         }
-        return SimulatedFolders.write(simulated, place);
+        Path draft =
+                place.resolveSibling(
+                        "." + place.getFileName() + "." + ProcessHandle.current().pid());
+        SimulatedFolders.write(simulated, draft);
+        Files.move(draft, place);
+        return VisitFolder.read(place);
     }
 
     private static List<Path> files(Path folder) {

@@ -116,9 +116,16 @@ record TrendSeries(Place place, List<Point> points) {
                 n);
     }
 
-    /** The newest level against the earlier ones; none if there is nothing to hold it against. */
+    /**
+     * The newest level against the earlier ones; none if there is nothing to hold it against. A
+     * level below its error is only known to be below that, so the error stands for it and no
+     * change is overstated.
+     */
     List<LevelTrend> trend() {
-        List<Double> levels = points.stream().map(Point::levelRmsMps2).toList();
+        List<Double> levels =
+                points.stream()
+                        .map(p -> Math.max(p.levelRmsMps2(), p.standardErrorMps2()))
+                        .toList();
         boolean judged = levels.size() >= 2 && levels.stream().allMatch(l -> l > 0);
         return judged ? List.of(LevelTrend.of(levels)) : List.of();
     }

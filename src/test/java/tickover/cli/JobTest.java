@@ -144,6 +144,9 @@ class JobTest {
         assertEquals("idler", series.get("point").getAsString());
         JsonArray levels = series.getAsJsonArray("levels");
         assertEquals(2, levels.size());
+        double gone = -20;
+        assertTrue(series.get("changeDb").getAsDouble() < gone, series.toString());
+        assertFalse(series.has("limitDb"), "one earlier visit says nothing of scatter");
         assertEquals(TODAY_ID, levels.get(0).getAsJsonObject().get("visit").getAsString());
         assertEquals(1, CommandRun.in(data, "trend", "ML-07", "gearbox").exitCode());
         assertEquals(1, CommandRun.in(data, "trend", "ML-99", "idler").exitCode());
