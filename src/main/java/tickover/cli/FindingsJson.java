@@ -16,12 +16,12 @@ final class FindingsJson {
 
     static JsonObject of(VisitHandle visit, VisitResult result) {
         Findings findings = result.findings();
-        Candidate first = findings.first();
+        Candidate subject = findings.subject();
         JsonObject o = new JsonObject();
         o.addProperty("verdict", findings.verdict().word());
-        o.addProperty("component", first.component());
-        o.addProperty("fault", first.fault().word());
-        Json.put(o, "probability", first.probability());
+        o.addProperty("component", subject.component());
+        o.addProperty("fault", subject.fault().word());
+        Json.put(o, "probability", subject.probability());
         o.add("candidates", Json.array(findings.candidates(), FindingsJson::candidate));
         findings.nextTests().stream().findFirst().ifPresent(t -> o.add("nextTest", test(t)));
         o.add("quality", Json.array(findings.quality(), FindingsJson::note));

@@ -96,7 +96,8 @@ public final class TickoverCommand implements Runnable {
                 new OrdersVerb(terminal),
                 new ExportVerb(terminal),
                 new BenchVerb(terminal),
-                new SimulateVerb(terminal));
+                new SimulateVerb(terminal),
+                new StudyVerb(terminal));
     }
 
     /** Names of all verbs that answer, in the order of the job. */

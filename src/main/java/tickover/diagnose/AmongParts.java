@@ -7,6 +7,10 @@ import java.util.List;
 /** Sets {@link Clue#AMONG_PARTS}: how a suspect stands against the same of the other parts. */
 final class AmongParts {
     private static final double MOST = 2;
+    private static final double SAME_LINE_RATIO = 0.007;
+
+    /** From here on a place speaks for a part, in tens of decibels. */
+    private static final double CLAIM_PLACE = 0.2;
 
     private AmongParts() {}
 
@@ -15,6 +19,7 @@ final class AmongParts {
         for (SuspectClues s : suspects) {
             s.clues()
                     .set(Clue.AMONG_PARTS, Math.max(-MOST, Math.min(MOST, advantage(s, suspects))));
+            s.clues().set(Clue.CLAIMED, isClaimed(s, suspects) ? 1 : 0);
             out.add(s);
         }
         return out;
@@ -35,12 +40,8 @@ final class AmongParts {
     private static double strongestRival(SuspectClues s, List<SuspectClues> all) {
         double best = -1;
         for (SuspectClues other : all) {
-            boolean rhythmic =
-                    switch (other.suspect().group()) {
-                        case BEARING_LINE, LOOSE, BELT -> true;
-                        case UNKNOWN_BEARING, ROUGH, ECCENTRIC, INJECTOR_TICK, VALVE_TICK -> false;
-                    };
-            if (rhythmic && !other.suspect().component().equals(s.suspect().component())) {
+            boolean alike = other.suspect().group() == s.suspect().group();
+            if (alike && !sameComponent(other, s)) {
                 best = Math.max(best, rhythm(other));
             }
         }
@@ -51,11 +52,40 @@ final class AmongParts {
         double[] levels =
                 all.stream()
                         .filter(o -> o.suspect().group() == s.suspect().group())
-                        .filter(o -> !o.suspect().component().equals(s.suspect().component()))
+                        .filter(o -> !sameComponent(o, s) && !sameLine(o, s))
                         .mapToDouble(o -> o.clue(Clue.LEVEL))
                         .sorted()
                         .toArray();
         return levels.length == 0 ? s.clue(Clue.LEVEL) : levels[levels.length / 2];
+    }
+
+    /** Another part, strongest at its own point, explains the line better than this one can. */
+    private static boolean isClaimed(SuspectClues s, List<SuspectClues> all) {
+        if (s.suspect().fault() == Fault.TICK) {
+            return false;
+        }
+        return all.stream()
+                .anyMatch(
+                        o ->
+                                !sameComponent(o, s)
+                                        && family(o) == family(s)
+                                        && sameLine(o, s)
+                                        && o.clue(Clue.OUT_OF_REACH) == 0
+                                        && o.clue(Clue.PLACE) > CLAIM_PLACE
+                                        && (s.clue(Clue.OUT_OF_REACH) == 1
+                                                || s.clue(Clue.PLACE) + CLAIM_PLACE
+                                                        < o.clue(Clue.PLACE)));
+    }
+
+    /** Lines of bearings are rivals whether their internals are known or not. */
+    private static FaultGroup family(SuspectClues s) {
+        FaultGroup group = s.suspect().group();
+        return group == FaultGroup.UNKNOWN_BEARING ? FaultGroup.BEARING_LINE : group;
+    }
+
+    /** Two suspects that took hold of the same line are no two parts with a level each. */
+    private static boolean sameLine(SuspectClues a, SuspectClues b) {
+        return Math.abs(a.foundOrders() / b.foundOrders() - 1) < SAME_LINE_RATIO;
     }
 
     private static boolean sameComponent(SuspectClues a, SuspectClues b) {

@@ -24,6 +24,10 @@ enum Clue {
     INJECTOR_OFF,
     /** How strong it is in itself. */
     LEVEL,
+    /** How deeply it modulates the noise it is found in. */
+    DEPTH,
+    /** Whether another part, recorded at its own point, explains the same line better. */
+    CLAIMED,
     /** How strong it is against the same of the other parts. */
     AMONG_PARTS,
     /** How far it stands from where the measurements of the drive put it. */

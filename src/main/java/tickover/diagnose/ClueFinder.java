@@ -18,12 +18,28 @@ import tickover.drive.Role;
  */
 final class ClueFinder {
     private static final int LINE_HARMONICS = 4;
+
+    /** Depth of a rhythm that is not there, dB. */
+    private static final double NO_DEPTH_DB = -50;
+
     private static final int TRAIN_HARMONICS = 6;
+
+    /** Multiples of the belt's turn that a damaged belt makes one and all. */
+    private static final int BELT_MULTIPLES = 8;
 
     /** Scores up to here count one way, above it another; in spreads. */
     private static final double CLEAR_SPREADS = 6;
 
     private static final double MOST_SPREADS = 30;
+
+    /**
+     * The shake of a sound pulley, dB re 1 m/s² falling with frequency squared; the middle of what
+     * the tuning visits show.
+     */
+    private static final double USUAL_SHAKE_DB = -80;
+
+    private static final double LEVEL_UNIT_DB = 20;
+    private static final double MOST_LEVEL = 2;
 
     /** Differences beyond this say no more, dB. */
     private static final double MOST_DB = 15;
@@ -75,7 +91,7 @@ final class ClueFinder {
                             s,
                             CaptureMeasurement::trainScan,
                             (c, f) -> Quantities.envelopeDb(c, f, TRAIN_HARMONICS),
-                            (c, f) -> Quantities.motionLines(c, f, 2 * f, 3 * f));
+                            (c, f) -> Quantities.coverage(c, f, BELT_MULTIPLES));
             case INJECTOR_TICK, VALVE_TICK -> ticking(s);
         };
     }
@@ -106,17 +122,26 @@ final class ClueFinder {
         double contrast = contrastDb(s, level);
         double beltOff = beltOffDb(level);
         double strongest = where.stream().mapToDouble(level).average().orElse(0);
+        // Where there is no rhythm, its place and its change mean nothing.
+        double there = Math.max(0, Math.min(1, found.spreads / CLEAR_SPREADS));
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.RHYTHM, Math.max(-1, Math.min(1, found.spreads / CLEAR_SPREADS)));
         clues.set(Clue.RHYTHM_STRONG, beyondClear(found.spreads));
         clues.set(Clue.RHYTHM_ELSEWHERE, Math.max(-1, Math.min(2, elsewhere / CLEAR_SPREADS)));
-        clues.set(Clue.MODULATION, modulated);
-        clues.set(Clue.PLACE, clipDb(place.ownAboveDb) / 10);
-        clues.set(Clue.OUT_OF_REACH, own.isEmpty() && !s.ownPoint().isEmpty() ? 1 : 0);
-        clues.set(Clue.CONTRAST, clipDb(contrast) / 10);
-        clues.set(Clue.BELT_OFF, clipDb(beltOff) / 10);
-        clues.set(Clue.LEVEL, strongest / 20);
+        clues.set(Clue.MODULATION, there * modulated);
+        clues.set(Clue.PLACE, there * clipDb(place.ownAboveDb) / 10);
+        clues.set(Clue.OUT_OF_REACH, isOutOfReach(s, own) ? 1 : 0);
+        clues.set(Clue.CONTRAST, there * clipDb(contrast) / 10);
+        clues.set(Clue.BELT_OFF, there * clipDb(beltOff) / 10);
+        clues.set(Clue.LEVEL, levelClue(s, strongest));
+        clues.set(
+                Clue.DEPTH,
+                where.stream()
+                                .mapToDouble(c -> Quantities.depthDb(c, f, LINE_HARMONICS))
+                                .average()
+                                .orElse(NO_DEPTH_DB)
+                        / 10);
         clues.set(Clue.MISFIT, misfit(s.rhythm(), f));
         return new SuspectClues(
                 s,
@@ -128,6 +153,13 @@ final class ClueFinder {
                 contrast,
                 beltOff,
                 0);
+    }
+
+    /** Not recorded at its own point; for a belt, whose place is everywhere, of unknown length. */
+    private static boolean isOutOfReach(Suspect s, List<CaptureMeasurement> own) {
+        return s.group() == FaultGroup.BELT
+                ? s.rhythm().spreadRatio() > Suspects.BELT_SPREAD_RATIO
+                : own.isEmpty();
     }
 
     private static double modulationAt(
@@ -194,7 +226,13 @@ final class ClueFinder {
         List<CaptureMeasurement> where = own.isEmpty() ? all : own;
         ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
         double odd = where.stream().mapToDouble(Quantities::oddDb).average().orElse(0);
-        double everywhere = all.stream().mapToDouble(Quantities::oddDb).max().orElse(0);
+        // Beside an injector its own tick is always the odd one out; elsewhere it is not.
+        double everywhere =
+                all.stream()
+                        .filter(c -> !isBesideATick(c.label().point()))
+                        .mapToDouble(Quantities::oddDb)
+                        .average()
+                        .orElse(odd);
         Place place = place(s.ownPoint(), level);
         double beltOff = beltOffDb(level);
         double injectorOff = injectorOffDb(s, level);
@@ -207,7 +245,7 @@ final class ClueFinder {
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
         clues.set(Clue.BELT_OFF, clipDb(beltOff) / 10);
         clues.set(Clue.INJECTOR_OFF, clipDb(injectorOff) / 10);
-        clues.set(Clue.LEVEL, where.stream().mapToDouble(level).average().orElse(0) / 20);
+        clues.set(Clue.LEVEL, levelClue(s, where.stream().mapToDouble(level).average().orElse(0)));
         return new SuspectClues(
                 s,
                 clues,
@@ -218,6 +256,10 @@ final class ClueFinder {
                 0,
                 beltOff,
                 injectorOff);
+    }
+
+    private static boolean isBesideATick(String point) {
+        return point.startsWith("injector-") || point.equals("valve-cover");
     }
 
     private record Place(double ownAboveDb, String rival) {}
@@ -283,6 +325,13 @@ final class ClueFinder {
 
     private static double beyondClear(double spreads) {
         return Math.max(0, Math.min(MOST_SPREADS, spreads) - CLEAR_SPREADS) / CLEAR_SPREADS;
+    }
+
+    /** Level against what is usual for its kind, within bounds: a strange scale must not decide. */
+    private static double levelClue(Suspect s, double levelDb) {
+        double usualDb = s.group() == FaultGroup.ECCENTRIC ? USUAL_SHAKE_DB : 0;
+        double units = (levelDb - usualDb) / LEVEL_UNIT_DB;
+        return Math.max(-MOST_LEVEL, Math.min(MOST_LEVEL, units));
     }
 
     private static double clipDb(double valueDb) {

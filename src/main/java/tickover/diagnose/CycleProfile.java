@@ -6,20 +6,27 @@ import java.util.Arrays;
  * How a band's power runs over one working cycle of the engine, averaged over all cycles.
  *
  * <p>An even engine repeats itself once per firing. What one cylinder does alone, a ticking
- * injector or valve, stands out of that repetition. In: squared envelope on an even angle grid.
- * Out: the mean cycle, and how far one cylinder's stretch rises above the others'.
+ * injector or valve, stands out of that repetition as a narrow peak; combustion is broad. In:
+ * squared envelope on an even angle grid. Out: the mean cycle, and how far the sharpest cylinder's
+ * peak rises above the others'.
  */
 final class CycleProfile {
-    private final double[] mean;
-    private final double oddPeak;
-    private final double level;
-    private final double crestRatio;
+    /** Ticks are narrower than this share of a cycle; 720 degrees make a cycle of four strokes. */
+    private static final double NARROW_SHARE = 0.004;
 
-    private CycleProfile(double[] mean, double oddPeak, double level, double crestRatio) {
+    /** What is broader than this share of a cycle is combustion. */
+    private static final double BROAD_SHARE = 0.04;
+
+    private final double[] mean;
+    private final double level;
+    private final double sharpest;
+    private final double usual;
+
+    private CycleProfile(double[] mean, double level, double sharpest, double usual) {
         this.mean = mean;
-        this.oddPeak = oddPeak;
         this.level = level;
-        this.crestRatio = crestRatio;
+        this.sharpest = sharpest;
+        this.usual = usual;
     }
 
     /**
@@ -34,7 +41,7 @@ final class CycleProfile {
         double[] mean = new double[binsPerCycle];
         if (cycles == 0) {
             Arrays.fill(mean, 1);
-            return new CycleProfile(mean, 0, 0, 1);
+            return new CycleProfile(mean, 0, 0, 0);
         }
         for (int c = 0; c < cycles; c++) {
             for (int i = 0; i < binsPerCycle; i++) {
@@ -42,45 +49,45 @@ final class CycleProfile {
             }
         }
         double level = Arrays.stream(mean).average().orElse(0);
-        double top = Arrays.stream(mean).max().orElse(0);
-        return new CycleProfile(mean, oddPeak(mean, firings), level, level > 0 ? top / level : 1);
+        double[] narrow = smooth(mean, NARROW_SHARE);
+        double[] broad = smooth(mean, BROAD_SHARE);
+        int top = 0;
+        for (int i = 0; i < binsPerCycle; i++) {
+            narrow[i] -= broad[i];
+            top = narrow[i] > narrow[top] ? i : top;
+        }
+        return new CycleProfile(mean, level, narrow[top], usual(narrow, top, firings));
     }
 
-    /**
-     * The largest rise of one stretch above what the median cylinder does at the same place in its
-     * own stretch, smoothed over two hundredths of a cycle.
-     */
-    private static double oddPeak(double[] mean, int firings) {
-        int n = mean.length;
-        int reach = Math.max(1, n / 100);
-        double[] smooth = new double[n];
-        for (int i = 0; i < n; i++) {
-            double sum = 0;
-            for (int d = -reach; d <= reach; d++) {
-                sum += mean[Math.floorMod(i + d, n)];
+    /** Highest peak of the median other cylinder, each in the stretch around its own place. */
+    private static double usual(double[] narrow, int top, int firings) {
+        int n = narrow.length;
+        int others = Math.max(1, firings - 1);
+        int reach = Math.max(1, n / (2 * Math.max(2, firings)));
+        double[] peaks = new double[others];
+        for (int f = 1; f <= others; f++) {
+            int centre = top + (int) Math.rint((double) f * n / Math.max(2, firings));
+            for (int d = -reach; d < reach; d++) {
+                peaks[f - 1] = Math.max(peaks[f - 1], narrow[Math.floorMod(centre + d, n)]);
             }
-            smooth[i] = sum / (2 * reach + 1);
         }
-        double best = 0;
-        double[] others = new double[Math.max(1, firings - 1)];
+        Arrays.sort(peaks);
+        return peaks[others / 2];
+    }
+
+    private static double[] smooth(double[] x, double share) {
+        int n = x.length;
+        int reach = Math.max(1, (int) Math.rint(share * n / 2));
+        double[] out = new double[n];
+        double sum = 0;
+        for (int d = -reach; d <= reach; d++) {
+            sum += x[Math.floorMod(d, n)];
+        }
         for (int i = 0; i < n; i++) {
-            double usual;
-            if (firings == 1) {
-                usual = 0;
-                for (double v : smooth) {
-                    usual += v / n;
-                }
-            } else {
-                for (int f = 1; f < firings; f++) {
-                    others[f - 1] =
-                            smooth[Math.floorMod(i + (int) Math.rint((double) f * n / firings), n)];
-                }
-                Arrays.sort(others);
-                usual = others[others.length / 2];
-            }
-            best = Math.max(best, smooth[i] - usual);
+            out[i] = sum / (2 * reach + 1);
+            sum += x[Math.floorMod(i + reach + 1, n)] - x[Math.floorMod(i - reach, n)];
         }
-        return best;
+        return out;
     }
 
     /** Mean cycle, (m/s²)². */
@@ -88,18 +95,18 @@ final class CycleProfile {
         return mean;
     }
 
-    /** Rise of the odd cylinder above the others, (m/s²)². */
-    double oddPeak() {
-        return oddPeak;
-    }
-
     /** Mean of the cycle, (m/s²)². */
     double level() {
         return level;
     }
 
-    /** Largest value of the mean cycle over its mean. */
-    double crestRatio() {
-        return crestRatio;
+    /** The sharpest cylinder's narrow peak, (m/s²)². */
+    double sharpest() {
+        return sharpest;
+    }
+
+    /** The same of the median other cylinder, (m/s²)². */
+    double usual() {
+        return usual;
     }
 }

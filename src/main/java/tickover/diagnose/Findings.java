@@ -38,4 +38,25 @@ public record Findings(
     public Candidate first() {
         return candidates.get(0);
     }
+
+    /**
+     * Returns the most probable part, whether or not a healthy engine is more probable still.
+     *
+     * @return the first candidate that is a part; {@code none} only where no part was ranked
+     */
+    public Candidate firstPart() {
+        return candidates.stream()
+                .filter(c -> !c.component().equals(Candidate.NONE))
+                .findFirst()
+                .orElse(first());
+    }
+
+    /**
+     * Returns the candidate that the answer is about.
+     *
+     * @return {@code none} if that is the verdict, else the part to look at first
+     */
+    public Candidate subject() {
+        return verdict == Verdict.NONE ? first() : firstPart();
+    }
 }

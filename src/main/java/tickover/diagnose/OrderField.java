@@ -14,6 +14,9 @@ final class OrderField {
     /** Width of the stretches whose medians make the background, orders. */
     private static final double BACKGROUND_ORDERS = 0.6;
 
+    /** The highest of a handful of bins of background, over its mean. */
+    private static final double CHANCE_RATIO = 3;
+
     private final double stepOrders;
     private final double[] power;
     private final double[] ratio;
@@ -68,6 +71,16 @@ final class OrderField {
     /** Power at the highest ratio near an order, in the spectrum's own unit. */
     double powerNear(double order, double halfWidthOrders) {
         return power[peakBin(order, halfWidthOrders)];
+    }
+
+    /**
+     * Power near an order above what the highest of a few bins of background reaches by chance; a
+     * hundredth of the power where nothing stands out, so that a ratio of two stays finite.
+     */
+    double excessNear(double order, double halfWidthOrders) {
+        int bin = peakBin(order, halfWidthOrders);
+        double share = ratio[bin] > 0 ? 1 - CHANCE_RATIO / ratio[bin] : 0;
+        return power[bin] * Math.max(0.01, share);
     }
 
     /** The order at which the largest power over background near an order stands. */

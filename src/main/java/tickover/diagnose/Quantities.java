@@ -16,6 +16,12 @@ final class Quantities {
 
     private Quantities() {}
 
+    /** Whether a band is one of those where things ring; a slow probe has only its highest. */
+    private static boolean isRinging(CaptureMeasurement c, BandMeasurement band) {
+        double highest = c.bands().get(c.bands().size() - 1).loHz();
+        return band.loHz() >= Math.min(RINGING_FROM_HZ, highest);
+    }
+
     /** Strength of a rhythm in the envelope, dB re (1 m/s²)². */
     static double envelopeDb(CaptureMeasurement c, double base, int harmonics) {
         double sum = SILENCE;
@@ -23,7 +29,7 @@ final class Quantities {
             double power = 0;
             for (int k = 1; k <= harmonics; k++) {
                 if (!band.field().isBlind(k * base)) {
-                    power += band.field().powerNear(k * base, WANDER_RATIO * k * base);
+                    power += band.field().excessNear(k * base, WANDER_RATIO * k * base);
                 }
             }
             sum += band.meanSquare() * Math.sqrt(power);
@@ -49,7 +55,7 @@ final class Quantities {
     static double ringingDb(CaptureMeasurement c) {
         double sum = SILENCE;
         for (BandMeasurement band : c.bands()) {
-            if (band.loHz() >= RINGING_FROM_HZ) {
+            if (isRinging(c, band)) {
                 sum += band.meanSquare();
             }
         }
@@ -59,20 +65,25 @@ final class Quantities {
     static double tickDb(CaptureMeasurement c) {
         double sum = SILENCE;
         for (BandMeasurement band : c.bands()) {
-            sum += band.cycle().oddPeak();
+            if (isRinging(c, band)) {
+                sum += Math.max(0, band.cycle().sharpest());
+            }
         }
         return 10 * Math.log10(sum);
     }
 
-    /** How far one cylinder's knock rises above the usual, in the band where it does most, dB. */
+    /** How far the sharpest cylinder's tick rises above the usual one, in the best band, dB. */
     static double oddDb(CaptureMeasurement c) {
-        double best = 0;
+        double best = 1;
         for (BandMeasurement band : c.bands()) {
-            if (band.cycle().level() > 0) {
-                best = Math.max(best, band.cycle().oddPeak() / band.cycle().level());
+            CycleProfile cycle = band.cycle();
+            if (isRinging(c, band) && cycle.level() > 0) {
+                // A tick has to rise above a tenth of the band's mean to be one at all.
+                double floor = 0.1 * cycle.level();
+                best = Math.max(best, (cycle.sharpest() + floor) / (cycle.usual() + floor));
             }
         }
-        return 10 * Math.log10(best + 1e-3);
+        return 10 * Math.log10(best);
     }
 
     /** Mean over the four sidebands of the first two harmonics, 1 for clear. */
@@ -130,5 +141,40 @@ final class Quantities {
             }
         }
         return seen == 0 ? 0 : sum / seen;
+    }
+
+    /**
+     * How many of the first multiples stand out by themselves, 0 to 1, in the band where most do: a
+     * comb whose few strong lines belong to something else leaves gaps.
+     */
+    static double coverage(CaptureMeasurement c, double base, int multiples) {
+        double best = 0;
+        for (BandMeasurement band : c.bands()) {
+            double sum = 0;
+            int seen = 0;
+            for (int k = 1; k <= multiples; k++) {
+                if (!band.field().isBlind(k * base)) {
+                    sum += lineScore(band.field(), k * base, WANDER_RATIO * k * base);
+                    seen++;
+                }
+            }
+            best = Math.max(best, seen == 0 ? 0 : sum / seen);
+        }
+        return best;
+    }
+
+    /** Share of a band's power that comes and goes with a rhythm, in the best band, dB. */
+    static double depthDb(CaptureMeasurement c, double base, int harmonics) {
+        double best = SILENCE;
+        for (BandMeasurement band : c.bands()) {
+            double power = 0;
+            for (int k = 1; k <= harmonics; k++) {
+                if (!band.field().isBlind(k * base)) {
+                    power += band.field().excessNear(k * base, WANDER_RATIO * k * base);
+                }
+            }
+            best = Math.max(best, power);
+        }
+        return 10 * Math.log10(best);
     }
 }

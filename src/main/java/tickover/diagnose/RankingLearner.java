@@ -1,6 +1,7 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.List;
@@ -11,16 +12,14 @@ import java.util.Objects;
  * Learns the weights of {@link RankingModel} from visits whose truth is known.
  *
  * <p>Maximises the log-likelihood of the true component, plus a share of that of its true fault,
- * less a ridge that pulls every weight but the prior towards 0. Gradient ascent with a step that
- * grows while it climbs; the problem is small. Thread: one.
+ * less a ridge that pulls every weight towards 0, the prior only gently. Thread: one.
  */
 public final class RankingLearner {
     /** How much naming the fault right counts beside naming the part right. */
     private static final double FAULT_SHARE = 0.3;
 
-    private static final int STEPS = 4000;
-    private static final double SMALLEST_STEP = 1e-7;
-    private static final double FIRST_STEP = 0.02;
+    /** The prior is pulled this much less than the other weights. */
+    private static final double PRIOR_RIDGE_RATIO = 0.02;
 
     /** Before anything is learned a fault is less likely than none. */
     private static final double FIRST_PRIOR = -2;
@@ -53,8 +52,10 @@ public final class RankingLearner {
      * @param fault the true fault
      */
     public void add(VisitEvidence evidence, String component, Fault fault) {
-        Objects.requireNonNull(component, "component");
-        List<SuspectClues> suspects = evidence.suspects();
+        add(evidence.suspects(), Objects.requireNonNull(component, "component"), fault);
+    }
+
+    void add(List<SuspectClues> suspects, String component, Fault fault) {
         int n = suspects.size();
         BitSet right = new BitSet(n + 1);
         BitSet exact = new BitSet(n + 1);
@@ -79,76 +80,48 @@ public final class RankingLearner {
      * @return the model
      */
     public RankingModel learn() {
-        Map<FaultGroup, Clues> weights = new EnumMap<>(FaultGroup.class);
+        double[] start = new double[FaultGroup.values().length * Clues.COUNT];
+        for (int g = 0; g < FaultGroup.values().length; g++) {
+            start[g * Clues.COUNT] = FIRST_PRIOR;
+        }
+        return model(new QuasiNewton(this::value, this::gradient).climb(start));
+    }
+
+    /** Weights one group after another, each in the order of {@link Clue}, the prior first. */
+    private static RankingModel model(double[] weights) {
+        Map<FaultGroup, Clues> map = new EnumMap<>(FaultGroup.class);
+        int from = 0;
         for (FaultGroup group : FaultGroup.values()) {
-            weights.put(group, new Clues().set(Clue.PRIOR, FIRST_PRIOR));
+            map.put(group, Clues.ofArray(Arrays.copyOfRange(weights, from, from + Clues.COUNT)));
+            from += Clues.COUNT;
         }
-        RankingModel model = new RankingModel(weights);
-        double value = value(model, weights);
-        double step = FIRST_STEP;
-        for (int i = 0; i < STEPS && step > SMALLEST_STEP; i++) {
-            Map<FaultGroup, Clues> next = climb(weights, gradient(model, weights), step);
-            RankingModel tried = new RankingModel(next);
-            double reached = value(tried, next);
-            if (reached > value) {
-                weights = next;
-                model = tried;
-                value = reached;
-                step *= 1.1;
-            } else {
-                step *= 0.5;
-            }
-        }
-        return model;
+        return new RankingModel(map);
     }
 
-    private static Map<FaultGroup, Clues> climb(
-            Map<FaultGroup, Clues> weights, Map<FaultGroup, double[]> gradient, double step) {
-        Map<FaultGroup, Clues> next = new EnumMap<>(FaultGroup.class);
-        weights.forEach(
-                (group, w) -> {
-                    double[] moved = w.toArray();
-                    double[] g = gradient.get(group);
-                    for (int c = 0; c < moved.length; c++) {
-                        moved[c] += step * g[c];
-                    }
-                    next.put(group, Clues.ofArray(moved));
-                });
-        return next;
+    private double ridgeOf(int weight) {
+        return weight % Clues.COUNT == 0 ? PRIOR_RIDGE_RATIO * ridge : ridge;
     }
 
-    private double value(RankingModel model, Map<FaultGroup, Clues> weights) {
+    private double value(double[] weights) {
+        RankingModel model = model(weights);
         double sum = 0;
         for (Example e : examples) {
             double[] p = model.probabilities(e.suspects());
             sum += Math.log(total(p, e.right()) + LEAST_PROBABILITY);
             sum += FAULT_SHARE * Math.log(total(p, e.exact()) + LEAST_PROBABILITY);
         }
-        double penalty = 0;
-        for (Clues w : weights.values()) {
-            penalty += w.dot(w) - w.get(Clue.PRIOR) * w.get(Clue.PRIOR);
+        for (int i = 0; i < weights.length; i++) {
+            sum -= ridgeOf(i) * weights[i] * weights[i];
         }
-        return sum - ridge * penalty;
+        return sum;
     }
 
-    private Map<FaultGroup, double[]> gradient(RankingModel model, Map<FaultGroup, Clues> weights) {
-        Map<FaultGroup, double[]> g = new EnumMap<>(FaultGroup.class);
-        weights.forEach(
-                (group, w) -> {
-                    double[] pull = w.toArray();
-                    for (int c = 0; c < pull.length; c++) {
-                        pull[c] *= -2 * ridge;
-                    }
-                    g.put(group, pull);
-                });
-        // The prior is not pulled.
-        weights.forEach(
-                (group, w) -> {
-                    double[] free = new Clues().set(Clue.PRIOR, w.get(Clue.PRIOR)).toArray();
-                    for (int c = 0; c < free.length; c++) {
-                        g.get(group)[c] += 2 * ridge * free[c];
-                    }
-                });
+    private double[] gradient(double[] weights) {
+        RankingModel model = model(weights);
+        double[] g = new double[weights.length];
+        for (int i = 0; i < g.length; i++) {
+            g[i] = -2 * ridgeOf(i) * weights[i];
+        }
         for (Example e : examples) {
             double[] p = model.probabilities(e.suspects());
             double right = total(p, e.right()) + LEAST_PROBABILITY;
@@ -158,10 +131,11 @@ public final class RankingLearner {
                         (e.right().get(i) ? p[i] / right : 0)
                                 + FAULT_SHARE * (e.exact().get(i) ? p[i] / exact : 0)
                                 - (1 + FAULT_SHARE) * p[i];
-                double[] row = g.get(e.suspects().get(i).suspect().group());
-                double[] clues = e.suspects().get(i).clues().toArray();
+                SuspectClues s = e.suspects().get(i);
+                int from = Arrays.asList(FaultGroup.values()).indexOf(s.suspect().group());
+                double[] clues = s.clues().toArray();
                 for (int c = 0; c < clues.length; c++) {
-                    row[c] += pull * clues[c];
+                    g[from * Clues.COUNT + c] += pull * clues[c];
                 }
             }
         }

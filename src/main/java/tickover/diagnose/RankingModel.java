@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -83,11 +84,19 @@ public final class RankingModel {
         return weights.get(suspect.suspect().group()).dot(suspect.clues());
     }
 
-    /** Probability of each suspect, and last of a healthy engine; they add up to 1. */
+    /**
+     * Probability of each suspect, and last of a healthy engine; they add up to 1. A part with two
+     * bearings is not twice as likely to be at fault: suspects that differ only in detail share.
+     */
     double[] probabilities(List<SuspectClues> suspects) {
+        Map<String, Integer> alike = new HashMap<>();
+        for (SuspectClues s : suspects) {
+            alike.merge(kin(s.suspect()), 1, Integer::sum);
+        }
         double[] p = new double[suspects.size() + 1];
         for (int i = 0; i < suspects.size(); i++) {
-            p[i] = score(suspects.get(i));
+            SuspectClues s = suspects.get(i);
+            p[i] = score(s) - Math.log(alike.get(kin(s.suspect())));
         }
         double top = Arrays.stream(p).max().orElse(0);
         double sum = 0;
@@ -99,6 +108,10 @@ public final class RankingModel {
             p[i] /= sum;
         }
         return p;
+    }
+
+    private static String kin(Suspect s) {
+        return s.component() + ' ' + s.fault() + ' ' + s.group();
     }
 
     /** Contribution of each clue to a suspect's score, strongest first. */

@@ -126,9 +126,9 @@ final class Reasons {
                     say("%s a shake once per turn of the %s, %.2f per crank turn.", clear, name, f);
             case LOOSE ->
                     say(
-                            "%s knocks at every half turn of the %s (%.2f per crank turn) and its"
-                                    + " multiples, as something loose makes.",
-                            clear, name, f);
+                            "%s knocks %s of the %s (%.2f per crank turn) with their multiples, as"
+                                    + " something loose makes.",
+                            clear, suspect.detail(), name, f);
             case BELT_DAMAGE ->
                     say(
                             "%s knocks once per turn of the belt, %.3f per crank turn, with many"

@@ -28,7 +28,7 @@ final class Suspects {
     static final double TURN_SPREAD_RATIO = 0.011;
 
     /** The same once it has been measured from the shake that it makes. */
-    private static final double MEASURED_TURN_SPREAD_RATIO = 0.002;
+    private static final double MEASURED_TURN_SPREAD_RATIO = 0.004;
 
     /** Spreads of pass rates per turn of the pulley: internals off, and balls that slip. */
     private static final double GIVEN_RACE_SPREAD_RATIO = 0.006;
@@ -37,8 +37,11 @@ final class Suspects {
     private static final double GIVEN_BALL_SPREAD_RATIO = 0.014;
     private static final double TYPICAL_BALL_SPREAD_RATIO = 0.022;
 
+    /** What is loose lands hard every second or third turn. */
+    private static final int[] KNOCKS_EVERY_TURNS = {2, 3};
+
     /** A belt's length from tape-measured positions is off by more than a printed one. */
-    private static final double BELT_SPREAD_RATIO = 0.015;
+    static final double BELT_SPREAD_RATIO = 0.015;
 
     /** Belt turns per crank turn when nothing is known of the belt's length. */
     private static final double LEAST_BELT_ORDERS = 0.15;
@@ -46,14 +49,24 @@ final class Suspects {
     private static final double MOST_BELT_ORDERS = 0.45;
 
     /**
-     * Passages per turn of bearings of unknown internals. Small accessory bearings have 6 to 10
-     * balls with 0.2 to 0.3 for ball over pitch diameter; races then pass 2.1 to 4.2 (outer) and
-     * 3.6 to 6.4 (inner) times. From the formulas, for the sizes that are in use by common
-     * practice.
+     * Rates per turn of bearings of unknown internals. Accessory bearings have 6 to 13 balls, the
+     * higher numbers in air-conditioning pulleys and pump shafts, with 0.15 to 0.3 for ball over
+     * pitch diameter. Races then pass 2.1 to 5.5 (outer) and 3.6 to 7.5 (inner) times, a spot on a
+     * ball strikes 3.0 to 6.5 times, and the cage turns 0.35 to 0.425 times, or 0.575 to 0.65 where
+     * the outer ring turns. From the formulas, for the sizes that are in use by common practice.
      */
-    private static final double[] UNKNOWN_OUTER_ORDERS = {2.1, 4.2};
+    private static final Range UNKNOWN_OUTER = new Range(2.1, 5.5);
 
-    private static final double[] UNKNOWN_INNER_ORDERS = {3.6, 6.4};
+    private static final Range UNKNOWN_INNER = new Range(3.6, 7.5);
+    private static final Range UNKNOWN_BALL = new Range(3.0, 6.5);
+    private static final Range UNKNOWN_CAGE = new Range(0.35, 0.425);
+
+    private record Range(double from, double to) {
+        /** The cage's range where the other ring turns. */
+        Range fromOtherRing() {
+            return new Range(1 - to, 1 - from);
+        }
+    }
 
     private final List<Suspect> list = new ArrayList<>();
 
@@ -80,13 +93,15 @@ final class Suspects {
             double spread = measured ? MEASURED_TURN_SPREAD_RATIO : TURN_SPREAD_RATIO;
             Suspect.Rhythm once = rhythm(part, turn, spread, List.of());
             add(name, Fault.ECCENTRIC, FaultGroup.ECCENTRIC, "", name, once);
-            add(
-                    name,
-                    Fault.LOOSE,
-                    FaultGroup.LOOSE,
-                    "",
-                    name,
-                    rhythm(part, 0.5 * turn, spread, List.of()));
+            for (int every : KNOCKS_EVERY_TURNS) {
+                add(
+                        name,
+                        Fault.LOOSE,
+                        FaultGroup.LOOSE,
+                        "every " + every + " turns",
+                        name,
+                        rhythm(part, turn / every, spread, List.of()));
+            }
             add(name, Fault.BEARING_ROUGH, FaultGroup.ROUGH, "", name, once);
             for (PartBearing bearing : part.bearings()) {
                 bearing(part, bearing);
@@ -161,32 +176,26 @@ final class Suspects {
                 part.pulley().bearings().isEmpty()
                         ? part.role() == Role.IDLER || part.role() == Role.TENSIONER
                         : part.pulley().bearings().get(0).turningRing() == Ring.OUTER;
-        unknownLine(
-                part,
-                Fault.BEARING_OUTER_RING,
-                turn,
-                UNKNOWN_OUTER_ORDERS,
-                outerTurns ? List.of(turn) : List.of());
-        unknownLine(
-                part,
-                Fault.BEARING_INNER_RING,
-                turn,
-                UNKNOWN_INNER_ORDERS,
-                outerTurns ? List.of() : List.of(turn));
+        Range cage = outerTurns ? UNKNOWN_CAGE.fromOtherRing() : UNKNOWN_CAGE;
+        List<Double> byTurn = List.of(turn);
+        List<Double> byCage = List.of(turn * Math.sqrt(cage.from * cage.to));
+        unknownLine(part, Fault.BEARING_OUTER_RING, UNKNOWN_OUTER, outerTurns ? byTurn : List.of());
+        unknownLine(part, Fault.BEARING_INNER_RING, UNKNOWN_INNER, outerTurns ? List.of() : byTurn);
+        unknownLine(part, Fault.ROLLING_ELEMENT, UNKNOWN_BALL, byCage);
+        unknownLine(part, Fault.CAGE, cage, List.of());
     }
 
-    private void unknownLine(
-            DrivePart part, Fault fault, double turn, double[] range, List<Double> sidebands) {
-        double from = turn * range[0];
-        double to = turn * range[1];
-        double centre = Math.sqrt(from * to);
+    private void unknownLine(DrivePart part, Fault fault, Range range, List<Double> sidebands) {
+        double from = part.turnsPerCrankTurn() * range.from;
+        double to = part.turnsPerCrankTurn() * range.to;
         add(
                 part.name(),
                 fault,
                 FaultGroup.UNKNOWN_BEARING,
                 "bearing of unknown internals",
                 part.name(),
-                new Suspect.Rhythm(from, to, centre, Math.log(to / from) / 2, sidebands));
+                new Suspect.Rhythm(
+                        from, to, Math.sqrt(from * to), Math.log(to / from) / 2, sidebands));
     }
 
     private void belt(DriveBelt belt) {

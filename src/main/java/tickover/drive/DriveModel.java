@@ -37,10 +37,21 @@ public final class DriveModel {
         this.tolerance = tolerance;
         this.measured = Map.copyOf(measured);
         SizeCheck.require(vehicle);
-        DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
-        List<String> found = new ArrayList<>(speeds.notes());
-        this.belts = belts(speeds, found);
-        this.parts = parts(speeds, found);
+        List<String> found = new ArrayList<>();
+        if (vehicle.pulleys().isEmpty()) {
+            found.add(
+                    "vehicle "
+                            + vehicle.unit()
+                            + " lists no pulleys, so only what the engine itself does can be"
+                            + " judged; add its pulleys with their diameter_mm");
+            this.belts = List.of();
+            this.parts = List.of();
+        } else {
+            DriveSpeeds speeds = new DriveSpeeds(vehicle, tolerance.beltSlipRatio());
+            found.addAll(speeds.notes());
+            this.belts = belts(speeds, found);
+            this.parts = parts(speeds, found);
+        }
         this.engineLines = engineLines(vehicle.engine());
         this.collisions = findCollisions();
         this.notes = List.copyOf(found);
@@ -51,8 +62,8 @@ public final class DriveModel {
      *
      * @param vehicle as the user measured it
      * @return the model
-     * @throws IllegalArgumentException if no pulley has the role crank, or a size is one that no
-     *     drive has
+     * @throws IllegalArgumentException if there are pulleys but none has the role crank, or a size
+     *     is one that no drive has
      */
     public static DriveModel of(Vehicle vehicle) {
         return of(vehicle, SearchTolerance.USUAL);
@@ -64,8 +75,8 @@ public final class DriveModel {
      * @param vehicle as the user measured it
      * @param tolerance how far real orders may be from nominal ones
      * @return the model
-     * @throws IllegalArgumentException if no pulley has the role crank, or a size is one that no
-     *     drive has
+     * @throws IllegalArgumentException if there are pulleys but none has the role crank, or a size
+     *     is one that no drive has
      */
     public static DriveModel of(Vehicle vehicle, SearchTolerance tolerance) {
         return new DriveModel(vehicle, Objects.requireNonNull(tolerance, "tolerance"), Map.of());

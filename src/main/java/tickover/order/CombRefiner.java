@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import tickover.align.CaptureSignal;
+import tickover.dsp.RealFft;
 import tickover.dsp.Statistics;
 import tickover.dsp.Window;
 
@@ -102,9 +103,7 @@ final class CombRefiner {
         int points = (records.get(0).values().length - window) / PER_HOP + 1;
         List<double[][]> tracks = new ArrayList<>();
         for (AngularRecord record : records) {
-            for (int k = 1; k <= orders; k++) {
-                tracks.add(track(record, k * cycleOrder, window, points));
-            }
+            tracks.addAll(tracks(record, orders, window, points));
         }
         double[] trust = trust(tracks, orders);
         boolean againstMean = round >= FIRST_AGAINST_MEAN;
@@ -125,31 +124,36 @@ final class CombRefiner {
         return Math.min(0.4 * PER_TURN, 0.4 * capture.sampleRateHz() / meanHz);
     }
 
-    /** Amplitude of one order over sliding windows: real parts, imaginary parts. */
-    private static double[][] track(AngularRecord record, double order, int window, int points) {
+    /** Amplitudes of the engine's orders over sliding windows: real parts, imaginary parts. */
+    private List<double[][]> tracks(AngularRecord record, int orders, int window, int points) {
         double[] w = Window.HANN.periodic(window);
         double[] x = record.values();
-        // The phasor repeats with the cycle, so that one table of it serves all windows.
-        int period = (int) Math.round(PER_TURN * 2.0);
-        double[] cos = new double[period];
-        double[] sin = new double[period];
-        double origin = record.startTurns();
-        for (int i = 0; i < period; i++) {
-            double at = 2 * Math.PI * order * (origin + (double) i / PER_TURN);
-            cos[i] = Math.cos(at);
-            sin[i] = Math.sin(at);
+        List<double[][]> tracks = new ArrayList<>();
+        for (int k = 0; k < orders; k++) {
+            tracks.add(new double[2][points]);
         }
-        double[][] z = new double[2][points];
+        RealFft fft = new RealFft(window);
+        double[] windowed = new double[window];
+        double[] re = new double[fft.bins()];
+        double[] im = new double[fft.bins()];
         for (int n = 0; n < points; n++) {
             int from = n * PER_HOP;
             for (int i = 0; i < window; i++) {
-                double v = w[i] * x[from + i];
-                int p = (from + i) % period;
-                z[0][n] += v * cos[p];
-                z[1][n] -= v * sin[p];
+                windowed[i] = w[i] * x[from + i];
+            }
+            fft.forward(windowed, re, im);
+            for (int k = 0; k < orders; k++) {
+                // A window is WINDOW_CYCLES cycles long, so every such bin is a multiple of the
+                // cycle; phases count from angle zero, not from the window's start.
+                int bin = WINDOW_CYCLES * (k + 1);
+                double start = -2 * Math.PI * (k + 1) * cycleOrder * record.turnsAt(from);
+                double cos = Math.cos(start);
+                double sin = Math.sin(start);
+                tracks.get(k)[0][n] = re[bin] * cos - im[bin] * sin;
+                tracks.get(k)[1][n] = re[bin] * sin + im[bin] * cos;
             }
         }
-        return z;
+        return tracks;
     }
 
     /**
@@ -220,12 +224,19 @@ final class CombRefiner {
             for (int n = 0; n < points; n++) {
                 power += Math.hypot(p[0][n], p[1][n]) / points;
             }
+            double[] c = new double[2 * GRID + 1];
+            double[] s = new double[2 * GRID + 1];
             for (int g = -GRID; g <= GRID; g++) {
                 double turn = 2 * Math.PI * orderOf(k, orders) * place(g);
-                double c = trust[k] * Math.cos(turn) / power;
-                double s = trust[k] * Math.sin(turn) / power;
-                for (int n = 0; n < points; n++) {
-                    gain[n][g + GRID] += p[0][n] * c + p[1][n] * s;
+                c[g + GRID] = trust[k] * Math.cos(turn) / power;
+                s[g + GRID] = trust[k] * Math.sin(turn) / power;
+            }
+            for (int n = 0; n < points; n++) {
+                double re = p[0][n];
+                double im = p[1][n];
+                double[] row = gain[n];
+                for (int g = 0; g < row.length; g++) {
+                    row[g] += re * c[g] + im * s[g];
                 }
             }
         }
@@ -263,13 +274,17 @@ final class CombRefiner {
     private static double[][] againstMean(double[][] z) {
         int points = z[0].length;
         double[][] p = new double[2][points];
+        double[] weight = new double[2 * MEAN_HOPS + 1];
+        for (int m = -MEAN_HOPS; m <= MEAN_HOPS; m++) {
+            weight[m + MEAN_HOPS] = 1 + Math.cos(Math.PI * m / (MEAN_HOPS + 1));
+        }
         for (int n = 0; n < points; n++) {
             double re = 0;
             double im = 0;
             int from = Math.max(0, n - MEAN_HOPS);
             int to = Math.min(points - 1, n + MEAN_HOPS);
             for (int m = from; m <= to; m++) {
-                double w = 1 + Math.cos(Math.PI * (m - n) / (MEAN_HOPS + 1));
+                double w = weight[m - n + MEAN_HOPS];
                 re += w * z[0][m];
                 im += w * z[1][m];
             }

@@ -29,6 +29,9 @@ final class VibrationAngle {
         0.25, 1.0 / 3, 0.5, 2.0 / 3, 0.75, 1, 4.0 / 3, 1.5, 2, 3, 4
     };
 
+    /** Orders above this play no part in the search. */
+    private static final double TOP_ORDER = 32;
+
     private static final double LEAST_TURNS = 16;
 
     /** How far the engine may be from the readings, lag taken off. */
@@ -69,7 +72,8 @@ final class VibrationAngle {
             // Off idle an engine runs no slower than its idle speed under load.
             lowHz = Math.max(lowHz, BELOW_IDLE_RATIO * idleHz);
         }
-        CombMap map = new CombMap(capture, prior, lowHz, highHz);
+        CaptureSignal slow = SlowCapture.of(capture, TOP_ORDER * highHz);
+        CombMap map = new CombMap(slow, prior, lowHz, highHz);
         int[] from = new int[map.frames()];
         int[] to = new int[map.frames()];
         Arrays.fill(to, map.speeds() - 1);
@@ -79,7 +83,7 @@ final class VibrationAngle {
                     "There is no speed source and the vibration shows no engine orders clear enough"
                             + " to find speed from.");
         }
-        CombRefiner refiner = new CombRefiner(capture, prior);
+        CombRefiner refiner = new CombRefiner(slow, prior);
         ShaftAngle start = ofPath(path, 1, capture.durationS());
         CombRefiner.Refined once = refiner.refine(start);
         double[] range = {lowHz, highHz};
@@ -124,9 +128,9 @@ final class VibrationAngle {
                 || !(capture.durationS() >= LEAST_S)) {
             return plain;
         }
-        CombMap map =
-                new CombMap(
-                        capture, prior, least * (1 - 2 * NEAR_RATIO), most * (1 + 2 * NEAR_RATIO));
+        double highHz = most * (1 + 2 * NEAR_RATIO);
+        CaptureSignal slow = SlowCapture.of(capture, TOP_ORDER * highHz);
+        CombMap map = new CombMap(slow, prior, least * (1 - 2 * NEAR_RATIO), highHz);
         boolean varies = most - least > VARIES_RATIO * most;
         double lagS = varies ? bestLag(map, t, hz) : TYPICAL_LAG_S;
         List<AngleNote> notes = new ArrayList<>(plain.notes());
@@ -153,7 +157,7 @@ final class VibrationAngle {
         AngleFinding lagged =
                 SpeedCurveAngle.find(
                         late(readings, lagS), capture.durationS(), READING_ERROR_RATIO);
-        CombRefiner refiner = new CombRefiner(capture, prior);
+        CombRefiner refiner = new CombRefiner(slow, prior);
         ShaftAngle byReadings = lagged.angle().orElseThrow();
         CombRefiner.Refined fromReadings = refiner.refine(byReadings);
         CombRefiner.Refined fromPath = refiner.refine(ofPath(path, 1, capture.durationS()));

@@ -55,7 +55,8 @@ public final class RankingStudy {
      * @param severityRatio 0 for barely there to 1 for about to fail
      * @param speed where speed came from
      * @param verdict what was answered
-     * @param first the candidate that came first
+     * @param first the candidate that came first, {@code none} among them
+     * @param firstPart the part that came first
      */
     public record Outcome(
             long seed,
@@ -64,9 +65,10 @@ public final class RankingStudy {
             double severityRatio,
             String speed,
             Verdict verdict,
-            Candidate first) {
+            Candidate first,
+            Candidate firstPart) {
         /**
-         * Returns whether the right component came first.
+         * Returns whether the right answer came first, {@code none} counted as one.
          *
          * @return true if so
          */
@@ -75,12 +77,30 @@ public final class RankingStudy {
         }
 
         /**
+         * Returns whether the right part came first among the parts.
+         *
+         * @return true if so; false for a healthy engine
+         */
+        public boolean rightPart() {
+            return firstPart.component().equals(component);
+        }
+
+        /**
+         * Returns whether the verdict names a component.
+         *
+         * @return true if so
+         */
+        public boolean named() {
+            return verdict == Verdict.COMPONENT;
+        }
+
+        /**
          * Returns whether a healthy engine was accused.
          *
          * @return true if nothing was wrong and the verdict names a component
          */
         public boolean falselyAccused() {
-            return component.equals(Candidate.NONE) && verdict == Verdict.COMPONENT;
+            return component.equals(Candidate.NONE) && named();
         }
     }
 
@@ -133,7 +153,8 @@ public final class RankingStudy {
                             p.severityRatio,
                             p.speed,
                             findings.verdict(),
-                            findings.first()));
+                            findings.first(),
+                            findings.firstPart()));
             discard(p);
             progress.reached(i + 1, count);
         }
@@ -212,6 +233,7 @@ public final class RankingStudy {
         try {
             if (!Files.exists(truthFile)) {
                 SimulatedVisit visit = Workshop.visit(seed, WorkshopCase.any().withFault(kind));
+                clear(home);
                 Files.createDirectories(home);
                 SimulatedFolders.write(visit, folder);
                 Files.writeString(
@@ -245,13 +267,22 @@ public final class RankingStudy {
         if (keepVisits) {
             return;
         }
-        Path home = p.folder.getParent();
+        try {
+            clear(p.folder.getParent());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Removes a folder; what an interrupted study left behind is not to be trusted. */
+    private static void clear(Path home) throws IOException {
+        if (!Files.exists(home)) {
+            return;
+        }
         try (Stream<Path> walk = Files.walk(home)) {
             for (Path path : walk.sorted(Comparator.reverseOrder()).toList()) {
                 Files.delete(path);
             }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
     }
 }

@@ -333,4 +333,13 @@ class DriveModelTest {
         DriveModel model = DriveModel.of(Drives.vehicle(List.of(), CRANK));
         assertEquals(List.of(0.5, 2.0), model.engineLines().stream().map(PartLine::order).toList());
     }
+
+    @Test
+    void vehicleWithoutPulleysStillHasAnEngine() {
+        DriveModel model =
+                DriveModel.of(new Vehicle("ML-01", "", Engine.of(4, 4), List.of(), List.of()));
+        assertEquals(List.of(), model.parts());
+        assertEquals(2, model.lines().size());
+        assertTrue(model.notes().get(0).contains("lists no pulleys"), model.notes().toString());
+    }
 }
