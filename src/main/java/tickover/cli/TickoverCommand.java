@@ -72,7 +72,13 @@ public final class TickoverCommand implements Runnable {
         line.setParameterExceptionHandler((error, unused) -> failures.usage(error));
         line.setExecutionExceptionHandler((error, unused, alsoUnused) -> failures.failed(error));
         try {
-            return line.execute(args);
+            int code = line.execute(args);
+            if (out.checkError()) {
+                terminal.note(
+                        "standard output cannot be written to; nothing of the answer is lost");
+                return ExitCode.OUTSIDE_FAILED;
+            }
+            return code;
         } catch (Error error) {
             return failures.failed(error);
         } finally {

@@ -16,20 +16,21 @@ final class AngleGrid {
     /** Steps per crank turn; the highest order is half of it. */
     static final int STEPS_PER_TURN = 256;
 
-    private final ShaftAngle angle;
     private final SignalQuality quality;
     private final double[] edgesS;
 
     AngleGrid(ShaftAngle angle, SignalQuality quality, double durationS) {
-        this.angle = angle;
         this.quality = quality;
         double fromS = Math.max(0, angle.startS());
         double toS = Math.min(durationS, angle.endS());
         double first = angle.turnsAt(fromS);
-        int steps = Math.max(0, (int) Math.floor((angle.turnsAt(toS) - first) * STEPS_PER_TURN));
+        double last = angle.turnsAt(toS);
+        int steps = Math.max(0, (int) Math.floor((last - first) * STEPS_PER_TURN));
         this.edgesS = new double[steps + 1];
         for (int i = 0; i <= steps; i++) {
-            edgesS[i] = Math.min(toS, angle.timeAt(first + (double) i / STEPS_PER_TURN));
+            edgesS[i] =
+                    Math.min(
+                            toS, angle.timeAt(Math.min(last, first + (double) i / STEPS_PER_TURN)));
         }
     }
 
@@ -39,10 +40,6 @@ final class AngleGrid {
 
     int steps() {
         return edgesS.length - 1;
-    }
-
-    ShaftAngle angle() {
-        return angle;
     }
 
     /** Means over the angle steps. */

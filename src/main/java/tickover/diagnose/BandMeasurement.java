@@ -5,7 +5,7 @@ package tickover.diagnose;
  *
  * @param loHz lower edge, Hz
  * @param hiHz upper edge, Hz
- * @param meanSquare mean of the squared envelope over the usable time, (m/s²)²
+ * @param meanSquare mean of the squared envelope, twice the mean square of the band, (m/s²)²
  * @param field spectrum of the squared envelope over crank orders, what the engine does every cycle
  *     taken out
  * @param few scan with few harmonics, for lines of bearings

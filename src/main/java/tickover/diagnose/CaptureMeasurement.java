@@ -1,7 +1,9 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import tickover.drive.DriveModel;
 import tickover.drive.Engine;
@@ -41,11 +43,9 @@ public final class CaptureMeasurement {
     private final List<BandMeasurement> bands;
     private final OrderField motion;
     private final PatternScan motionScan;
-    private final PatternScan motionTrain;
     private final PatternScan lineScan;
     private final PatternScan trainScan;
     private final List<PartLevel> levels;
-    private final double usableShareRatio;
     private final List<QualityNote> notes;
 
     private CaptureMeasurement(
@@ -53,13 +53,12 @@ public final class CaptureMeasurement {
         Engine engine = drive.vehicle().engine();
         this.label = input.label();
         this.turns = grid.turns();
-        this.usableShareRatio = quality.usableShareRatio();
         List<QualityNote> found = new ArrayList<>(quality.notes());
         this.summary = summarise(input);
         double blind = BLIND_TURNS / Math.max(1, turns);
         List<RecordSpectrum> spectra = new ArrayList<>();
         for (double[] channel : input.accelMps2()) {
-            spectra.add(RecordSpectrum.of(channel, input.sampleRateHz()));
+            spectra.add(RecordSpectrum.of(centred(channel), input.sampleRateHz()));
         }
         this.bands = new ArrayList<>();
         List<double[]> envelopes = new ArrayList<>();
@@ -82,7 +81,6 @@ public final class CaptureMeasurement {
                         AngleGrid.STEPS_PER_TURN);
         this.levels = new PartLevels(drive, motion, meter, knocks).of(label.id());
         this.motionScan = PatternScan.of(motion, FEW_HARMONICS);
-        this.motionTrain = PatternScan.of(motion, MANY_HARMONICS);
         this.lineScan = PatternScan.best(bands.stream().map(BandMeasurement::few).toList());
         this.trainScan = PatternScan.best(bands.stream().map(BandMeasurement::many).toList());
         if (top < 4 * LOWEST_BAND_HZ * 2) {
@@ -104,16 +102,25 @@ public final class CaptureMeasurement {
      * @param input samples and crank angle
      * @param drive the vehicle's drive
      * @return the measurement
-     * @throws TooFewTurnsException if the crank turned less than twenty times
+     * @throws UnusableCaptureException if the crank hardly turned, the signal does not move, or it
+     *     was sampled too slowly
      */
     public static CaptureMeasurement of(CaptureInput input, DriveModel drive)
-            throws TooFewTurnsException {
+            throws UnusableCaptureException {
         Objects.requireNonNull(drive, "drive");
+        requireSound(input);
         SignalQuality quality = SignalQuality.of(input);
         double durationS = input.accelMps2()[0].length / input.sampleRateHz();
         AngleGrid grid = new AngleGrid(input.angle(), quality, durationS);
         if (!(grid.turns() >= LEAST_TURNS)) {
-            throw new TooFewTurnsException(grid.turns(), LEAST_TURNS);
+            throw new UnusableCaptureException(
+                    "too-few-turns",
+                    String.format(
+                            Locale.ROOT,
+                            "The crank turned only %.0f times while it was recorded; record at"
+                                    + " least %.0f turns.",
+                            grid.turns(),
+                            LEAST_TURNS));
         }
         return new CaptureMeasurement(input, quality, grid, drive);
     }
@@ -136,6 +143,38 @@ public final class CaptureMeasurement {
             }
         }
         return grid.resample(sum, rateHz);
+    }
+
+    private static void requireSound(CaptureInput input) throws UnusableCaptureException {
+        boolean moves = false;
+        for (double[] channel : input.accelMps2()) {
+            moves |= Arrays.stream(channel).anyMatch(v -> v != channel[0]);
+        }
+        if (!moves) {
+            throw new UnusableCaptureException(
+                    "flat", "The signal does not move: check the probe and its lead.");
+        }
+        double leastHz = LOWEST_BAND_HZ * NARROWEST_BAND_RATIO / HIGHEST_BAND_RATIO;
+        if (!(input.sampleRateHz() >= leastHz)) {
+            throw new UnusableCaptureException(
+                    "too-slow",
+                    String.format(
+                            Locale.ROOT,
+                            "Sampled at %.0f Hz: too slow to hear anything of bearings or knocks;"
+                                    + " at least %.0f Hz are needed.",
+                            input.sampleRateHz(),
+                            leastHz));
+        }
+    }
+
+    /** Without its mean: gravity would knock at both ends of the record. */
+    private static double[] centred(double[] channel) {
+        double mean = Arrays.stream(channel).average().orElse(0);
+        double[] out = new double[channel.length];
+        for (int i = 0; i < out.length; i++) {
+            out[i] = channel[i] - mean;
+        }
+        return out;
     }
 
     private static BandMeasurement band(
@@ -181,7 +220,7 @@ public final class CaptureMeasurement {
         for (int i = 0; i < out.length; i++) {
             out[i] =
                     AngularResampler.resample(
-                                    input.accelMps2()[i],
+                                    centred(input.accelMps2()[i]),
                                     input.sampleRateHz(),
                                     input.angle(),
                                     AngleGrid.STEPS_PER_TURN)
@@ -315,10 +354,6 @@ public final class CaptureMeasurement {
         return motionScan;
     }
 
-    PatternScan motionTrain() {
-        return motionTrain;
-    }
-
     /** The bands' best scan for lines of bearings. */
     PatternScan lineScan() {
         return lineScan;
@@ -327,9 +362,5 @@ public final class CaptureMeasurement {
     /** The bands' best scan for trains of knocks. */
     PatternScan trainScan() {
         return trainScan;
-    }
-
-    double usableShareRatio() {
-        return usableShareRatio;
     }
 }

@@ -1,12 +1,11 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
-import java.util.function.Predicate;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
-import tickover.drive.Condition;
 import tickover.drive.DriveModel;
 import tickover.drive.Role;
 
@@ -109,6 +108,9 @@ final class ClueFinder {
         List<CaptureMeasurement> own = comparison.ordinaryAt(s.ownPoint());
         List<CaptureMeasurement> all = comparison.ordinary();
         List<CaptureMeasurement> where = own.isEmpty() ? all : own;
+        if (where.isEmpty()) {
+            return unheard(s);
+        }
         Found found = search(s.rhythm(), where.stream().map(scan).toList());
         double f = found.orders;
         double elsewhere = pooled(all.stream().map(scan).toList(), f);
@@ -137,11 +139,7 @@ final class ClueFinder {
         clues.set(Clue.LEVEL, levelClue(s, strongest));
         clues.set(
                 Clue.DEPTH,
-                where.stream()
-                                .mapToDouble(c -> Quantities.depthDb(c, f, LINE_HARMONICS))
-                                .average()
-                                .orElse(NO_DEPTH_DB)
-                        / 10);
+                where.stream().mapToDouble(c -> depthDb(c, f)).average().orElse(NO_DEPTH_DB) / 10);
         clues.set(Clue.MISFIT, misfit(s.rhythm(), f));
         return new SuspectClues(
                 s,
@@ -153,6 +151,12 @@ final class ClueFinder {
                 contrast,
                 beltOff,
                 0);
+    }
+
+    /** Without a single ordinary capture nothing speaks for or against a suspect. */
+    private static SuspectClues unheard(Suspect s) {
+        Clues clues = new Clues().set(Clue.PRIOR, 1).set(Clue.OUT_OF_REACH, 1);
+        return new SuspectClues(s, clues, s.rhythm().centreOrders(), 0, 0, "", 0, 0, 0);
     }
 
     /** Not recorded at its own point; for a belt, whose place is everywhere, of unknown length. */
@@ -224,6 +228,9 @@ final class ClueFinder {
         List<CaptureMeasurement> own = comparison.ordinaryAt(s.ownPoint());
         List<CaptureMeasurement> all = comparison.ordinary();
         List<CaptureMeasurement> where = own.isEmpty() ? all : own;
+        if (where.isEmpty()) {
+            return unheard(s);
+        }
         ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
         double odd = where.stream().mapToDouble(Quantities::oddDb).average().orElse(0);
         // Beside an injector its own tick is always the odd one out; elsewhere it is not.
@@ -281,28 +288,31 @@ final class ClueFinder {
     }
 
     private double contrastDb(Suspect s, ToDoubleFunction<CaptureMeasurement> levelDb) {
-        Predicate<Condition> load = loadOf(s.component());
-        OptionalDouble d =
-                comparison.differenceDb(
-                        l -> l.condition().beltOn() && load.test(l.condition()),
-                        l -> l.condition().beltOn(),
-                        levelDb);
-        return d.orElse(0);
+        return loadOf(s.component())
+                .map(
+                        load ->
+                                comparison
+                                        .differenceDb(
+                                                l -> load.isOn(l.condition()),
+                                                l -> !load.isOn(l.condition()),
+                                                l -> load.off(l.condition()).toString(),
+                                                levelDb)
+                                        .orElse(0))
+                .orElse(0.0);
     }
 
-    private Predicate<Condition> loadOf(String component) {
+    private Optional<SwitchedLoad> loadOf(String component) {
         Role role = drive.vehicle().pulley(component).map(p -> p.role()).orElse(Role.OTHER);
-        for (SwitchedLoad load : SwitchedLoad.values()) {
-            if (load.role() == role) {
-                return load::isOn;
-            }
-        }
-        return c -> false;
+        return Arrays.stream(SwitchedLoad.values()).filter(l -> l.role() == role).findFirst();
     }
 
     private double beltOffDb(ToDoubleFunction<CaptureMeasurement> levelDb) {
         return comparison
-                .differenceDb(l -> l.condition().beltOn(), l -> !l.condition().beltOn(), levelDb)
+                .differenceDb(
+                        l -> l.condition().beltOn(),
+                        l -> !l.condition().beltOn(),
+                        l -> l.condition().withBeltOn(true).toString(),
+                        levelDb)
                 .orElse(0);
     }
 
@@ -315,8 +325,13 @@ final class ClueFinder {
                 .differenceDb(
                         l -> l.condition().injectorOff().isEmpty(),
                         l -> l.condition().injectorOff().orElse(0) == number,
+                        l -> l.condition().withInjectorOff(number).toString(),
                         levelDb)
                 .orElse(0);
+    }
+
+    private static double depthDb(CaptureMeasurement c, double orders) {
+        return Math.max(NO_DEPTH_DB, Quantities.depthDb(c, orders, LINE_HARMONICS));
     }
 
     private static double rhythmDb(double spreads) {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 
@@ -50,16 +51,23 @@ final class Comparison {
      *
      * @param with the condition of the minuend
      * @param without the condition of the subtrahend
+     * @param otherwise what has to be equal on both sides, besides point and regime
      * @return empty if no point has both
      */
     OptionalDouble differenceDb(
             Predicate<CaptureLabel> with,
             Predicate<CaptureLabel> without,
+            Function<CaptureLabel, String> otherwise,
             ToDoubleFunction<CaptureMeasurement> levelDb) {
         Map<String, List<Double>> a = new LinkedHashMap<>();
         Map<String, List<Double>> b = new LinkedHashMap<>();
         for (CaptureMeasurement c : captures) {
-            String key = c.label().point() + '\n' + c.label().regime();
+            String key =
+                    String.join(
+                            "\n",
+                            c.label().point(),
+                            c.label().regime().word(),
+                            otherwise.apply(c.label()));
             if (with.test(c.label())) {
                 a.computeIfAbsent(key, k -> new ArrayList<>()).add(levelDb.applyAsDouble(c));
             } else if (without.test(c.label())) {

@@ -42,9 +42,7 @@ final class Quantities {
         return 10 * Math.log10(c.motion().powerNear(order, c.motion().stepOrders()) + 1e-12);
     }
 
-    /**
-     * Once and twice per turn as a movement: dB re 1 m/s² at 1 Hz, falling with frequency squared.
-     */
+    /** Once per turn as a movement: dB re 1 m/s² at 1 Hz, falling with frequency squared. */
     static double motionDb(CaptureMeasurement c, double base) {
         double hz = base * c.summary().meanSpeedRpm() / 60;
         double power = c.motion().powerNear(base, WANDER_RATIO * base);

@@ -45,7 +45,7 @@ public final class Ranking {
 
     private Findings findings(List<QualityNote> quality) {
         List<SuspectClues> suspects = evidence.suspects();
-        double[] p = model.probabilities(suspects);
+        double[] p = isHeard() ? model.probabilities(suspects) : RankingModel.unheard(suspects);
         Map<String, Double> byComponent = new LinkedHashMap<>();
         Map<String, SuspectClues> likeliest = new LinkedHashMap<>();
         Map<String, Double> likeliestP = new LinkedHashMap<>();
@@ -57,7 +57,7 @@ public final class Ranking {
                 likeliest.put(component, suspects.get(i));
             }
         }
-        byComponent.put(Candidate.NONE, p[p.length - 1]);
+        byComponent.merge(Candidate.NONE, p[p.length - 1], Double::sum);
         List<Map.Entry<String, Double>> order = new ArrayList<>(byComponent.entrySet());
         order.sort(Map.Entry.<String, Double>comparingByValue(Comparator.reverseOrder()));
         List<Candidate> candidates = new ArrayList<>();
@@ -72,6 +72,11 @@ public final class Ranking {
         return new Findings(verdict(candidates.get(0)), candidates, tests, quality);
     }
 
+    /** Whether anything was recorded in an ordinary condition. */
+    private boolean isHeard() {
+        return !new Comparison(evidence.captures()).ordinary().isEmpty();
+    }
+
     private Candidate candidate(
             String component, double probability, Map<String, SuspectClues> likeliest, int place) {
         double capped = Math.min(1, probability);
@@ -81,13 +86,15 @@ public final class Ranking {
         }
         SuspectClues s = likeliest.get(component);
         List<Evidence> reasons =
-                place < EXPLAINED && !evidence.captures().isEmpty()
-                        ? new Reasons(evidence, model).of(s)
-                        : List.of();
+                place < EXPLAINED && isHeard() ? new Reasons(evidence, model).of(s) : List.of();
         return new Candidate(component, s.suspect().fault(), capped, reasons);
     }
 
     private Evidence healthyEvidence(Iterable<SuspectClues> likeliest) {
+        if (!isHeard()) {
+            return new Evidence(
+                    EvidenceKind.PATTERN, "Nothing was recorded that could be judged.", 0);
+        }
         SuspectClues nearest = null;
         double top = Double.NEGATIVE_INFINITY;
         for (SuspectClues s : likeliest) {
@@ -113,11 +120,15 @@ public final class Ranking {
     }
 
     private Verdict verdict(Candidate first) {
-        if (evidence.captures().isEmpty()) {
+        if (!isHeard()) {
             return Verdict.UNCLEAR;
         }
         if (first.component().equals(Candidate.NONE)) {
-            return first.probability() >= HEALTHY_FROM_PROBABILITY ? Verdict.NONE : Verdict.UNCLEAR;
+            // Of a drive that nobody described nothing can be said, least of all that it is sound.
+            return !evidence.drive().parts().isEmpty()
+                            && first.probability() >= HEALTHY_FROM_PROBABILITY
+                    ? Verdict.NONE
+                    : Verdict.UNCLEAR;
         }
         return first.probability() >= NAME_FROM_PROBABILITY ? Verdict.COMPONENT : Verdict.UNCLEAR;
     }

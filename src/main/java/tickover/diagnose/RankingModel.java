@@ -21,6 +21,9 @@ import java.util.TreeMap;
  * their sum (conditional logit). The weights are learned by {@link RankingLearner}.
  */
 public final class RankingModel {
+    /** Share of healthy engines among the visits that the weights are learned on. */
+    private static final double HEALTHY_SHARE = 0.25;
+
     private static final String LEARNED = "ranking-weights.properties";
 
     private final Map<FaultGroup, Clues> weights;
@@ -68,7 +71,7 @@ public final class RankingModel {
                 s.append(
                         String.format(
                                 Locale.ROOT,
-                                "%s=%.4f%n",
+                                "%s=%.4f\n",
                                 key(group, clue),
                                 weights.get(group).get(clue)));
             }
@@ -110,11 +113,29 @@ public final class RankingModel {
         return p;
     }
 
+    /**
+     * Probabilities where nothing was heard: a healthy engine as often as among the visits that the
+     * weights were learned on, every component as likely as any other.
+     */
+    static double[] unheard(List<SuspectClues> suspects) {
+        Map<String, Integer> sizes = new HashMap<>();
+        for (SuspectClues s : suspects) {
+            sizes.merge(s.suspect().component(), 1, Integer::sum);
+        }
+        double[] p = new double[suspects.size() + 1];
+        for (int i = 0; i < suspects.size(); i++) {
+            int size = sizes.get(suspects.get(i).suspect().component());
+            p[i] = (1 - HEALTHY_SHARE) / sizes.size() / size;
+        }
+        p[suspects.size()] = suspects.isEmpty() ? 1 : HEALTHY_SHARE;
+        return p;
+    }
+
     private static String kin(Suspect s) {
         return s.component() + ' ' + s.fault() + ' ' + s.group();
     }
 
-    /** Contribution of each clue to a suspect's score, strongest first. */
+    /** Contribution of each clue to a suspect's score. */
     Map<Clue, Double> contributions(SuspectClues suspect) {
         Clues w = weights.get(suspect.suspect().group());
         Map<Clue, Double> out = new TreeMap<>();

@@ -51,6 +51,8 @@ final class Reasons {
                                         Clue.RHYTHM_ELSEWHERE,
                                         Clue.MODULATION,
                                         Clue.LEVEL,
+                                        Clue.DEPTH,
+                                        Clue.CLAIMED,
                                         Clue.AMONG_PARTS,
                                         Clue.MISFIT)));
         place(s, weight, out);

@@ -33,8 +33,10 @@ final class SignalQuality {
 
     private final List<QualityNote> notes;
     private final boolean[] usableBlocks;
+    private final double blockS;
 
-    private SignalQuality(List<QualityNote> notes, boolean[] usableBlocks) {
+    private SignalQuality(List<QualityNote> notes, boolean[] usableBlocks, double blockS) {
+        this.blockS = blockS;
         this.notes = List.copyOf(notes);
         this.usableBlocks = usableBlocks;
     }
@@ -46,17 +48,8 @@ final class SignalQuality {
 
     /** Whether the stretch that holds a moment can be trusted. */
     boolean usableAt(double timeS) {
-        int i = (int) (timeS / BLOCK_S);
+        int i = (int) (timeS / blockS);
         return i < 0 || i >= usableBlocks.length || usableBlocks[i];
-    }
-
-    /** Share of the capture that can be trusted, 0 to 1. */
-    double usableShareRatio() {
-        int good = 0;
-        for (boolean b : usableBlocks) {
-            good += b ? 1 : 0;
-        }
-        return usableBlocks.length == 0 ? 1 : (double) good / usableBlocks.length;
     }
 
     static SignalQuality of(CaptureInput input) {
@@ -91,12 +84,16 @@ final class SignalQuality {
             }
         }
         boolean[] usable = judgeBlocks(input, notes);
-        return new SignalQuality(notes, usable);
+        return new SignalQuality(notes, usable, blockSamples(rate) / rate);
+    }
+
+    private static int blockSamples(double sampleRateHz) {
+        return Math.max(1, (int) Math.round(BLOCK_S * sampleRateHz));
     }
 
     private static boolean[] judgeBlocks(CaptureInput input, List<QualityNote> notes) {
         String id = input.label().id();
-        int span = Math.max(1, (int) Math.round(BLOCK_S * input.sampleRateHz()));
+        int span = blockSamples(input.sampleRateHz());
         int blocks = input.accelMps2()[0].length / span;
         boolean[] usable = new boolean[blocks];
         Arrays.fill(usable, true);
@@ -129,18 +126,14 @@ final class SignalQuality {
                 knocks++;
             }
         }
-        if (median == 0) {
-            notes.add(
-                    new QualityNote(
-                            id, "flat", "The signal does not move: check the probe and its lead."));
-        } else if (lifted > 0) {
+        if (lifted > 0) {
             notes.add(
                     new QualityNote(
                             id,
                             "lost-contact",
                             say(
-                                    "The probe lost contact for about %.1f s; that stretch is left"
-                                            + " out.",
+                                    "The probe lost contact for about %.1f s; rhythms are not"
+                                            + " sought there.",
                                     lifted * BLOCK_S)));
         }
         // One or two stretches are a knock; many are how this engine sounds, and stay in.
@@ -151,7 +144,7 @@ final class SignalQuality {
                             "knock",
                             say(
                                     "Something knocked against the probe or the engine %d times;"
-                                            + " those moments are left out.",
+                                            + " rhythms are not sought in those moments.",
                                     knocks)));
         } else if (knocks > 0) {
             for (int b = 0; b < blocks; b++) {

@@ -34,6 +34,15 @@ enum SwitchedLoad {
         return instruction;
     }
 
+    /** The same condition with this load off. */
+    Condition off(Condition condition) {
+        return switch (this) {
+            case AIRCON -> condition.withAircon(false);
+            case HEADLIGHTS -> condition.withHeadlights(false);
+            case STEERING -> condition.withSteering(false);
+        };
+    }
+
     boolean isOn(Condition condition) {
         return switch (this) {
             case AIRCON -> condition.aircon();

@@ -1,7 +1,9 @@
 package tickover.report;
 
 import de.siegmar.fastcsv.writer.CsvWriter;
+import java.io.IOException;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -39,7 +41,17 @@ public final class WaterfallCsv {
             }
             csv.writeRecord(cells);
         }
+        flush(csv);
         return text.toString();
+    }
+
+    /** The writer keeps the last few kilobytes to itself until it is told. */
+    private static void flush(CsvWriter csv) {
+        try {
+            csv.flush();
+        } catch (IOException e) {
+            throw new UncheckedIOException("a string cannot fail to take text", e);
+        }
     }
 
     /** An order without needless zeros. */

@@ -8,6 +8,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import tickover.align.CaptureSignal;
 import tickover.diagnose.CaptureInput;
 import tickover.diagnose.CaptureMeasurement;
@@ -18,7 +19,7 @@ import tickover.diagnose.QualityNote;
 import tickover.diagnose.Ranking;
 import tickover.diagnose.RankingModel;
 import tickover.diagnose.Regime;
-import tickover.diagnose.TooFewTurnsException;
+import tickover.diagnose.UnusableCaptureException;
 import tickover.diagnose.VisitEvidence;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
@@ -38,6 +39,9 @@ import tickover.store.VisitCapture;
 public final class VisitAnalysis {
     private static final String SETTINGS =
             "bands=octave-from-300Hz steps-per-turn=256 harmonics=4,10 ranking=conditional-logit";
+
+    /** Longest wait for running captures once one has failed, s. */
+    private static final int STOP_S = 30;
 
     private VisitAnalysis() {}
 
@@ -107,6 +111,14 @@ public final class VisitAnalysis {
             levels.addAll(m.levels);
             notes.addAll(m.notes);
         }
+        if (drive.parts().isEmpty()) {
+            notes.add(
+                    new QualityNote(
+                            "vehicle.toml",
+                            "no-drive",
+                            "No pulley is described, so no belt-driven part could be judged: add"
+                                    + " the pulleys with their diameter_mm."));
+        }
         return new Gathered(
                 VisitEvidence.of(drive, measurements),
                 measurements.stream().map(CaptureMeasurement::summary).toList(),
@@ -138,7 +150,17 @@ public final class VisitAnalysis {
             Thread.currentThread().interrupt();
             throw new IllegalStateException("the analysis was interrupted", e);
         } finally {
-            pool.shutdownNow();
+            stop(pool);
+        }
+    }
+
+    /** Nobody may still read files of a visit that its caller takes for done with. */
+    private static void stop(ExecutorService pool) {
+        pool.shutdownNow();
+        try {
+            pool.awaitTermination(STOP_S, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 
@@ -162,16 +184,12 @@ public final class VisitAnalysis {
         try {
             CaptureMeasurement measurement = CaptureMeasurement.of(input, drive);
             return new Measured(List.of(measurement), measurement.levels(), measurement.notes());
-        } catch (TooFewTurnsException e) {
+        } catch (UnusableCaptureException e) {
             return new Measured(
                     List.of(),
                     List.of(),
-                    List.of(new QualityNote(id, "too-few-turns", sentence(e.getMessage()))));
+                    List.of(new QualityNote(id, e.problem(), e.getMessage())));
         }
-    }
-
-    private static String sentence(String text) {
-        return Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
     }
 
     /** The prior that an engine and a capture's regime give. */

@@ -31,7 +31,7 @@ class RankingStudyTest {
         long right = faults.stream().filter(Outcome::rightPart).count();
         long accused = healthy.stream().filter(Outcome::falselyAccused).count();
         // Three standard deviations of a binomial below the rate of the full table.
-        double rate = 0.6;
+        double rate = 0.74;
         double floor = FAULTS * rate - 3 * Math.sqrt(FAULTS * rate * (1 - rate));
         assertTrue(right >= floor, right + " of " + FAULTS + " right");
         assertTrue(accused <= 1, accused + " of " + HEALTHY + " accused");

@@ -1,0 +1,24 @@
+package tickover.diagnose;
+
+import java.util.Objects;
+
+/** A capture that says nothing of orders. The message is a whole sentence. */
+public final class UnusableCaptureException extends Exception {
+    private static final long serialVersionUID = 1;
+
+    private final String problem;
+
+    UnusableCaptureException(String problem, String sentence) {
+        super(sentence);
+        this.problem = Objects.requireNonNull(problem, "problem");
+    }
+
+    /**
+     * Returns a short word for what is wrong, as in {@link QualityNote#problem}.
+     *
+     * @return such as {@code flat}
+     */
+    public String problem() {
+        return problem;
+    }
+}
