@@ -1,7 +1,6 @@
 package tickover.diagnose;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import tickover.drive.DriveModel;
 
@@ -42,36 +41,5 @@ public final class VisitEvidence {
 
     List<SuspectClues> suspects() {
         return suspects;
-    }
-
-    /**
-     * Lists every suspect with its clues, for looking at what the ranking sees.
-     *
-     * @param head columns that every row begins with, comma-separated
-     * @return one CSV row per suspect: head, component, fault, group, expected order, found order,
-     *     then one number per clue
-     */
-    public String clueRows(String head) {
-        StringBuilder rows = new StringBuilder();
-        for (SuspectClues c : suspects) {
-            Suspect s = c.suspect();
-            rows.append(head)
-                    .append(',')
-                    .append(s.component())
-                    .append(',')
-                    .append(s.fault().word())
-                    .append(',')
-                    .append(s.group());
-            rows.append(number(s.rhythm().centreOrders())).append(number(c.foundOrders()));
-            for (double v : c.clues().toArray()) {
-                rows.append(number(v));
-            }
-            rows.append('\n');
-        }
-        return rows.toString();
-    }
-
-    private static String number(double value) {
-        return String.format(Locale.ROOT, ",%.4f", value);
     }
 }

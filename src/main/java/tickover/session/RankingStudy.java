@@ -183,38 +183,6 @@ public final class RankingStudy {
         return learner.learn();
     }
 
-    /**
-     * Writes what the ranking sees of the visits that {@link #learn} learns from.
-     *
-     * @param firstSeed first seed
-     * @param count number of visits
-     * @param file CSV file: seed, true component, true fault, severity, speed source, then as
-     *     {@link VisitEvidence#clueRows}
-     * @param progress hears of every finished visit
-     */
-    public void writeClues(long firstSeed, int count, Path file, VisitAnalysis.Progress progress) {
-        StringBuilder out = new StringBuilder();
-        for (int i = 0; i < count; i++) {
-            Prepared p = prepare(firstSeed + i, tuningKind(i));
-            String head =
-                    String.join(
-                            ",",
-                            Long.toString(p.seed),
-                            p.component,
-                            p.fault.word(),
-                            Double.toString(p.severityRatio),
-                            p.speed);
-            out.append(VisitAnalysis.evidence(VisitFolder.read(p.folder)).clueRows(head));
-            discard(p);
-            progress.reached(i + 1, count);
-        }
-        try {
-            Files.writeString(file, out.toString());
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
     /** A quarter of the visits that are learned from is healthy. */
     private static FaultKind tuningKind(int i) {
         return i % 4 == 3 ? FaultKind.NONE : faultFor(i - i / 4);
