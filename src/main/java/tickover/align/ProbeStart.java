@@ -1,0 +1,52 @@
+package tickover.align;
+
+import java.util.Objects;
+import tickover.unit.HostNanos;
+
+/**
+ * A segment of a probe begins.
+ *
+ * @param source number of the device
+ * @param segment 0 for its first, then one more each time
+ * @param at when the host learned of it
+ * @param name what the probe calls itself; may be empty
+ * @param deviceKey what tells this board from others, such as a serial number; may be empty
+ * @param axes 1 to 3
+ * @param nominalRateHz sample rate by the device's clock, Hz; 0 if it does not say (plain text)
+ * @param tickHz nominal ticks per second, Hz
+ * @param ticksPerSample ticks a sample lasts by the device's word; 0 if it does not say
+ * @param samplesFollowTicks whether that is exact
+ * @param fullScaleMps2 end of the range, m/s²; 0 if not known
+ * @param bandwidthHz upper corner of sensor and filter, Hz; 0 if not known
+ */
+public record ProbeStart(
+        int source,
+        int segment,
+        HostNanos at,
+        String name,
+        String deviceKey,
+        int axes,
+        double nominalRateHz,
+        double tickHz,
+        double ticksPerSample,
+        boolean samplesFollowTicks,
+        double fullScaleMps2,
+        double bandwidthHz)
+        implements AlignedBlock {
+    public ProbeStart {
+        Objects.requireNonNull(at, "at");
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(deviceKey, "deviceKey");
+        if (!(axes >= 1 && axes <= 3)) {
+            throw new IllegalArgumentException("axes=" + axes + ", need 1 to 3");
+        }
+        if (!(tickHz > 0)) {
+            throw new IllegalArgumentException("tickHz=" + tickHz + ", need > 0 Hz");
+        }
+    }
+
+    @Override
+    public Kind kind() {
+        return Kind.START;
+    }
+}
