@@ -10,6 +10,14 @@ public interface FrameSink {
     void hello(Hello hello);
 
     /**
+     * A probe speaks another major version of the protocol: nothing else of it can be trusted.
+     *
+     * @param major its protocol version, not {@link Hello#MAJOR}
+     * @param minor its protocol version
+     */
+    default void otherVersion(int major, int minor) {}
+
+    /**
      * Samples came.
      *
      * @param block valid until this call returns

@@ -1,7 +1,9 @@
 /**
- * Bytes to frames: framing, checksum, decoding, and the dialogue with a speed adapter.
+ * Bytes to frames and lines, and the dialogue with a speed adapter.
  *
- * <p>In: bytes. Out: frames, or the reason why bytes were rejected. Empty until acquisition is
- * built.
+ * <p>In: bytes, cut anywhere. Out: frames, or the reason why bytes were rejected; bytes in = framed
+ * + rejected + pending, always. Read {@link tickover.wire.StreamDecoder} and {@link
+ * tickover.wire.FrameSink} first, then {@link tickover.wire.FrameDecoder}. {@link
+ * tickover.wire.FrameWriter} is the way back.
  */
 package tickover.wire;
