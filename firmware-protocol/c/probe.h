@@ -16,7 +16,7 @@
  * To receive, give each byte to probe_take. On PROBE_FRAME, read `body` before the next byte.
  *
  * Style of the C here: names in lower case with the prefix probe_, constants in upper case with PROBE_; structs are
- * named by their tag; fixed-width types for whatever goes over the wire or into RAM; no macro where an enum does;
+ * named by their tag; fixed-width types for whatever goes over the wire or into RAM; an enum, or a macro for what does not fit a 16-bit int;
  * the unit in a name or beside a declaration; comments give reasons; four spaces, 120 columns. It compiles without
  * a warning under -std=c99 -Wall -Wextra -Wpedantic -Wconversion.
  */
@@ -57,7 +57,8 @@ enum probe_type {
 enum probe_result { PROBE_DONE = 0, PROBE_UNKNOWN = 1, PROBE_CANNOT = 2, PROBE_NOT_NOW = 3 };
 
 /** The checksum before its first byte, and what it is after a sound body and its two checksum bytes. */
-enum { PROBE_CRC_START = 0xFFFF, PROBE_CRC_RESIDUE = 0xF0B8 };
+#define PROBE_CRC_START 0xFFFFu
+#define PROBE_CRC_RESIDUE 0xF0B8u
 
 /** Takes one byte into the register of a CRC-16/X-25. The checksum is the complement of the last register. */
 uint16_t probe_crc(uint16_t crc, uint8_t byte);
@@ -120,7 +121,8 @@ void probe_begin_tach(struct probe_encoder *out, uint16_t number, uint8_t missed
 
 uint8_t probe_write_button(struct probe_encoder *out, uint32_t tick, uint8_t button, bool down, uint16_t presses);
 
-enum { PROBE_NO_TEMPERATURE = -32768, PROBE_NO_SUPPLY = 65535 };
+#define PROBE_NO_TEMPERATURE INT16_MIN
+#define PROBE_NO_SUPPLY UINT16_MAX
 
 /** Writes STATUS; temperature in 0.1 °C, supply in mV. */
 uint8_t probe_write_status(struct probe_encoder *out, uint32_t tick, uint32_t dropped, uint16_t bad_commands,
