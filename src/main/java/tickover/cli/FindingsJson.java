@@ -9,6 +9,7 @@ import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.QualityNote;
 import tickover.diagnose.VisitResult;
+import tickover.order.TimeRange;
 
 /** Findings as the visit-folder format describes the answer; keys may be added, never renamed. */
 final class FindingsJson {
@@ -64,8 +65,16 @@ final class FindingsJson {
     private static JsonObject note(QualityNote n) {
         JsonObject o = new JsonObject();
         o.addProperty("capture", n.capture());
-        o.addProperty("problem", n.problem());
+        o.addProperty("problem", n.problem().word());
         o.addProperty("text", n.text());
+        o.add("ranges", Json.array(n.ranges(), FindingsJson::range));
+        return o;
+    }
+
+    private static JsonObject range(TimeRange r) {
+        JsonObject o = new JsonObject();
+        Json.put(o, "fromS", r.fromS());
+        Json.put(o, "toS", r.toS());
         return o;
     }
 

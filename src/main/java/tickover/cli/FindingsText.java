@@ -8,6 +8,7 @@ import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.QualityNote;
 import tickover.report.Caution;
+import tickover.report.QualityGroup;
 import tickover.report.Wording;
 
 /** Findings as a mechanic reads them. */
@@ -123,9 +124,15 @@ final class FindingsText {
         }
         lines.add("");
         lines.add("Quality of the captures:");
-        for (QualityNote note : findings.quality()) {
-            lines.addAll(
-                    Prose.fold("  ", note.capture() + " (" + note.problem() + "): " + note.text()));
+        for (QualityGroup group : QualityGroup.of(findings.quality())) {
+            lines.addAll(Prose.fold("  ", group.captures() + ":"));
+            for (QualityNote note : group.notes()) {
+                lines.addAll(
+                        Prose.fold("    - ", Wording.problem(note.problem()) + ": " + note.text()));
+            }
+            if (!group.advice().isEmpty()) {
+                lines.addAll(Prose.fold("    ", group.advice()));
+            }
         }
         return lines;
     }

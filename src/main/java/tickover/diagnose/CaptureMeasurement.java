@@ -5,10 +5,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.stream.Collectors;
 import tickover.drive.DriveModel;
 import tickover.drive.Engine;
 import tickover.dsp.RecordSpectrum;
-import tickover.order.AngularResampler;
 import tickover.order.ShaftAngle;
 
 /**
@@ -49,16 +49,20 @@ public final class CaptureMeasurement {
     private final List<QualityNote> notes;
 
     private CaptureMeasurement(
-            CaptureInput input, SignalQuality quality, AngleGrid grid, DriveModel drive) {
+            CaptureInput input,
+            SignalQuality quality,
+            AngleGrid grid,
+            Samples onAngle,
+            DriveModel drive) {
         Engine engine = drive.vehicle().engine();
         this.label = input.label();
         this.turns = grid.turns();
         List<QualityNote> found = new ArrayList<>(quality.notes());
-        this.summary = summarise(input);
+        this.summary = summarise(input, quality);
         double blind = BLIND_TURNS / Math.max(1, turns);
         List<RecordSpectrum> spectra = new ArrayList<>();
-        for (double[] channel : input.accelMps2()) {
-            spectra.add(RecordSpectrum.of(centred(channel), input.sampleRateHz()));
+        for (double[] channel : onAngle.centred()) {
+            spectra.add(RecordSpectrum.of(channel, input.sampleRateHz()));
         }
         this.bands = new ArrayList<>();
         List<double[]> envelopes = new ArrayList<>();
@@ -68,26 +72,28 @@ public final class CaptureMeasurement {
             if (hi / lo >= NARROWEST_BAND_RATIO) {
                 double[] envelope = envelope(spectra, lo, hi, grid);
                 envelopes.add(envelope);
-                bands.add(band(envelope, lo, hi, engine, blind));
+                bands.add(band(envelope, grid.usable(), lo, hi, engine, blind));
             }
         }
-        double[][] onAngle = onAngle(input);
-        LineMeter meter = new LineMeter(onAngle, AngleGrid.STEPS_PER_TURN);
         this.motion = motion(onAngle, engine, blind);
+        LineMeter meter =
+                new LineMeter(onAngle.channels(), AngleGrid.STEPS_PER_TURN, onAngle.plan(), 0);
         KnockMeter knocks =
                 new KnockMeter(
                         envelopes,
                         bands.stream().map(BandMeasurement::field).toList(),
-                        AngleGrid.STEPS_PER_TURN);
+                        AngleGrid.STEPS_PER_TURN,
+                        onAngle.plan(),
+                        onAngle.firstStep());
         this.levels = new PartLevels(drive, motion, meter, knocks).of(label.id());
         this.motionScan = PatternScan.of(motion, FEW_HARMONICS);
         this.lineScan = PatternScan.best(bands.stream().map(BandMeasurement::few).toList());
         this.trainScan = PatternScan.best(bands.stream().map(BandMeasurement::many).toList());
         if (top < 4 * LOWEST_BAND_HZ * 2) {
             found.add(
-                    new QualityNote(
+                    QualityNote.ofWhole(
                             label.id(),
-                            "narrow-band",
+                            QualityProblem.NARROW_BAND,
                             "Sampled at "
                                     + Math.round(input.sampleRateHz())
                                     + " Hz: too slow to hear early bearing damage, which rings"
@@ -110,11 +116,10 @@ public final class CaptureMeasurement {
         Objects.requireNonNull(drive, "drive");
         requireSound(input);
         SignalQuality quality = SignalQuality.of(input);
-        double durationS = input.accelMps2()[0].length / input.sampleRateHz();
-        AngleGrid grid = new AngleGrid(input.angle(), quality, durationS);
+        AngleGrid grid = new AngleGrid(input.angle(), quality, input.durationS());
         if (!(grid.turns() >= LEAST_TURNS)) {
             throw new UnusableCaptureException(
-                    "too-few-turns",
+                    QualityProblem.TOO_FEW_TURNS,
                     String.format(
                             Locale.ROOT,
                             "The crank turned only %.0f times while it was recorded; record at"
@@ -122,7 +127,23 @@ public final class CaptureMeasurement {
                             grid.turns(),
                             LEAST_TURNS));
         }
-        return new CaptureMeasurement(input, quality, grid, drive);
+        Samples onAngle = Samples.of(input, quality, grid);
+        if (!(grid.usableTurns() >= LEAST_TURNS && onAngle.plan().isEnough())) {
+            throw new UnusableCaptureException(
+                    QualityProblem.TOO_LITTLE_LEFT,
+                    String.format(
+                            Locale.ROOT,
+                            "Only %.1f s of %.1f s can be used, the rest is ruled out (%s): repeat"
+                                    + " this capture.",
+                            quality.usableS(),
+                            input.durationS(),
+                            quality.notes().stream()
+                                    .filter(n -> n.problem().rulesOut() && !n.ranges().isEmpty())
+                                    .map(n -> n.problem().word().replace('-', ' '))
+                                    .distinct()
+                                    .collect(Collectors.joining(", "))));
+        }
+        return new CaptureMeasurement(input, quality, grid, onAngle, drive);
     }
 
     /** Squared envelope of a band on even crank angle, channels summed, (m/s²)². */
@@ -152,12 +173,12 @@ public final class CaptureMeasurement {
         }
         if (!moves) {
             throw new UnusableCaptureException(
-                    "flat", "The signal does not move: check the probe and its lead.");
+                    QualityProblem.FLAT, "The signal does not move: check the probe and its lead.");
         }
         double leastHz = LOWEST_BAND_HZ * NARROWEST_BAND_RATIO / HIGHEST_BAND_RATIO;
         if (!(input.sampleRateHz() >= leastHz)) {
             throw new UnusableCaptureException(
-                    "too-slow",
+                    QualityProblem.TOO_SLOW,
                     String.format(
                             Locale.ROOT,
                             "Sampled at %.0f Hz: too slow to hear anything of bearings or knocks;"
@@ -167,21 +188,16 @@ public final class CaptureMeasurement {
         }
     }
 
-    /** Without its mean: gravity would knock at both ends of the record. */
-    private static double[] centred(double[] channel) {
-        double mean = Arrays.stream(channel).average().orElse(0);
-        double[] out = new double[channel.length];
-        for (int i = 0; i < out.length; i++) {
-            out[i] = channel[i] - mean;
-        }
-        return out;
-    }
-
     private static BandMeasurement band(
-            double[] series, double loHz, double hiHz, Engine engine, double blindOrders) {
+            double[] series,
+            boolean[] usable,
+            double loHz,
+            double hiHz,
+            Engine engine,
+            double blindOrders) {
         int binsPerCycle = (int) Math.rint(AngleGrid.STEPS_PER_TURN / engine.cycleOrder());
         int firings = (int) Math.rint(engine.firingOrders() / engine.cycleOrder());
-        CycleProfile cycle = CycleProfile.of(series, binsPerCycle, firings);
+        CycleProfile cycle = CycleProfile.of(series, binsPerCycle, firings, usable);
         double[] relative = new double[series.length];
         double floor = 0.1 * cycle.level();
         for (int i = 0; i < series.length; i++) {
@@ -190,10 +206,11 @@ public final class CaptureMeasurement {
             double usual = cycle.mean()[i % binsPerCycle] + floor;
             relative[i] = usual > 0 ? compress(series[i] / usual) : 0;
         }
+        AngleGrid.fillUnusable(relative, usable);
         OrderField field =
                 new OrderField(
                         AngleGrid.binOrders(series.length),
-                        AngleGrid.power(relative),
+                        AngleGrid.power(relative, usable),
                         engine.cycleOrder(),
                         blindOrders);
         return new BandMeasurement(
@@ -215,27 +232,18 @@ public final class CaptureMeasurement {
 
     private static final double COMPRESS_FROM = 8;
 
-    private static double[][] onAngle(CaptureInput input) {
-        double[][] out = new double[input.accelMps2().length][];
-        for (int i = 0; i < out.length; i++) {
-            out[i] =
-                    AngularResampler.resample(
-                                    centred(input.accelMps2()[i]),
-                                    input.sampleRateHz(),
-                                    input.angle(),
-                                    AngleGrid.STEPS_PER_TURN)
-                            .values();
-        }
-        return out;
-    }
-
-    private static OrderField motion(double[][] onAngle, Engine engine, double blindOrders) {
-        double[] power = new double[0];
+    private static OrderField motion(Samples onAngle, Engine engine, double blindOrders) {
         int binsPerCycle = (int) Math.rint(AngleGrid.STEPS_PER_TURN / engine.cycleOrder());
-        for (double[] channel : onAngle) {
+        boolean[] usable = onAngle.usable();
+        double[] power = new double[0];
+        for (double[] channel : onAngle.channels()) {
             double[] x = channel.clone();
-            subtractMeanCycle(x, binsPerCycle);
-            double[] p = AngleGrid.power(x);
+            if (x.length >= binsPerCycle) {
+                double[] mean = CycleProfile.meanCycle(x, binsPerCycle, usable);
+                Arrays.setAll(x, i -> x[i] - mean[i % binsPerCycle]);
+            }
+            AngleGrid.fillUnusable(x, usable);
+            double[] p = AngleGrid.power(x, usable);
             if (power.length == 0) {
                 power = p;
             } else {
@@ -245,26 +253,12 @@ public final class CaptureMeasurement {
             }
         }
         return new OrderField(
-                AngleGrid.binOrders(onAngle[0].length), power, engine.cycleOrder(), blindOrders);
+                AngleGrid.binOrders(usable.length), power, engine.cycleOrder(), blindOrders);
     }
 
-    private static void subtractMeanCycle(double[] x, int binsPerCycle) {
-        int cycles = x.length / binsPerCycle;
-        if (cycles == 0) {
-            return;
-        }
-        double[] mean = new double[binsPerCycle];
-        for (int i = 0; i < cycles * binsPerCycle; i++) {
-            mean[i % binsPerCycle] += x[i] / cycles;
-        }
-        for (int i = 0; i < x.length; i++) {
-            x[i] -= mean[i % binsPerCycle];
-        }
-    }
-
-    private static CaptureSummary summarise(CaptureInput input) {
+    private static CaptureSummary summarise(CaptureInput input, SignalQuality quality) {
         ShaftAngle angle = input.angle();
-        double durationS = input.accelMps2()[0].length / input.sampleRateHz();
+        double durationS = input.durationS();
         double fromS = Math.max(0, angle.startS());
         double toS = Math.min(durationS, angle.endS());
         double mean = 60 * (angle.turnsAt(toS) - angle.turnsAt(fromS)) / (toS - fromS);
@@ -281,17 +275,6 @@ public final class CaptureMeasurement {
                 highest = Math.max(highest, rpm);
             }
         }
-        double total = 0;
-        for (double[] x : input.accelMps2()) {
-            double sum = 0;
-            double squares = 0;
-            for (double v : x) {
-                sum += v;
-                squares += v * v;
-            }
-            double m = sum / x.length;
-            total += Math.max(0, squares / x.length - m * m);
-        }
         return new CaptureSummary(
                 input.label(),
                 input.speedSource(),
@@ -299,7 +282,7 @@ public final class CaptureMeasurement {
                 mean,
                 Math.max(0, lowest),
                 highest,
-                Math.sqrt(total));
+                Samples.rmsMps2(input, quality));
     }
 
     /**

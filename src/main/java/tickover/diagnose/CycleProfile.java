@@ -35,18 +35,14 @@ final class CycleProfile {
      * @param envelope squared envelope, (m/s²)², {@code binsPerCycle} values per working cycle
      * @param binsPerCycle values per cycle
      * @param firings firings per cycle, &gt;= 1
+     * @param usable which values count
      */
-    static CycleProfile of(double[] envelope, int binsPerCycle, int firings) {
+    static CycleProfile of(double[] envelope, int binsPerCycle, int firings, boolean[] usable) {
         int cycles = envelope.length / binsPerCycle;
-        double[] mean = new double[binsPerCycle];
+        double[] mean = meanCycle(envelope, binsPerCycle, usable);
         if (cycles == 0) {
             Arrays.fill(mean, 1);
             return new CycleProfile(mean, 0, 0, 0);
-        }
-        for (int c = 0; c < cycles; c++) {
-            for (int i = 0; i < binsPerCycle; i++) {
-                mean[i] += envelope[c * binsPerCycle + i] / cycles;
-            }
         }
         double level = Arrays.stream(mean).average().orElse(0);
         double[] narrow = smooth(mean, NARROW_SHARE);
@@ -57,6 +53,26 @@ final class CycleProfile {
             top = narrow[i] > narrow[top] ? i : top;
         }
         return new CycleProfile(mean, level, narrow[top], usual(narrow, top, firings));
+    }
+
+    /** Mean of the usable values at each place in the cycle, over whole cycles. */
+    static double[] meanCycle(double[] x, int binsPerCycle, boolean[] usable) {
+        double[] mean = new double[binsPerCycle];
+        int[] counts = new int[binsPerCycle];
+        double sum = 0;
+        int all = 0;
+        for (int i = 0; i < x.length / binsPerCycle * binsPerCycle; i++) {
+            if (usable[i]) {
+                mean[i % binsPerCycle] += x[i];
+                counts[i % binsPerCycle]++;
+                sum += x[i];
+                all++;
+            }
+        }
+        for (int i = 0; i < binsPerCycle; i++) {
+            mean[i] = counts[i] > 0 ? mean[i] / counts[i] : all > 0 ? sum / all : 0;
+        }
+        return mean;
     }
 
     /** Highest peak of the median other cylinder, each in the stretch around its own place. */

@@ -35,12 +35,19 @@ final class KnockMeter {
      * @param envelopes squared envelope of each band on an even angle grid, (m/s²)²
      * @param fields their spectra, in which orders are looked for
      * @param stepsPerTurn grid steps per crank turn
+     * @param plan where to measure
+     * @param firstStep the grid step at which the plan begins
      */
-    KnockMeter(List<double[]> envelopes, List<OrderField> fields, int stepsPerTurn) {
+    KnockMeter(
+            List<double[]> envelopes,
+            List<OrderField> fields,
+            int stepsPerTurn,
+            SegmentPlan plan,
+            int firstStep) {
         Objects.requireNonNull(fields, "fields");
         this.meters =
                 envelopes.stream()
-                        .map(e -> new LineMeter(new double[][] {e}, stepsPerTurn))
+                        .map(e -> new LineMeter(new double[][] {e}, stepsPerTurn, plan, firstStep))
                         .toList();
         this.fields = List.copyOf(fields);
     }

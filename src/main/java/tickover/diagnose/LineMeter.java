@@ -6,14 +6,13 @@ import tickover.dsp.Window;
 /**
  * Measures single order lines of one record on an even angle grid, segment by segment.
  *
- * <p>A record is cut into {@value #SEGMENTS} segments that overlap by half, each under a Hann
- * window. The power of a line in a segment is that of the windowed record at the line's order, less
- * the mean of what stands {@value #ASIDE_BINS} segment bins to either side, outside the window's
- * main lobe. So noise alone averages to zero, and the scatter of the segments gives the standard
- * error. Cost: O(samples) per line.
+ * <p>A record is cut into segments as a {@link SegmentPlan} lays them, each under a Hann window.
+ * The power of a line in a segment is that of the windowed record at the line's order, less the
+ * mean of what stands {@value #ASIDE_BINS} segment bins to either side, outside the window's main
+ * lobe. So noise alone averages to zero, and the scatter of the segments gives the standard error.
+ * Cost: O(samples) per line.
  */
 final class LineMeter {
-    private static final int SEGMENTS = 7;
     private static final double ASIDE_BINS = 3;
 
     /** Half-overlapping Hann segments count as this share of independent ones: [Welch1967]. */
@@ -21,6 +20,8 @@ final class LineMeter {
 
     private final double[][] channels;
     private final int stepsPerTurn;
+    private final SegmentPlan plan;
+    private final int firstStep;
     private final int segment;
     private final double[] window;
     private final double windowSum;
@@ -30,11 +31,15 @@ final class LineMeter {
      *
      * @param channels acceleration on an even angle grid, m/s², one array per channel
      * @param stepsPerTurn grid steps per crank turn
+     * @param plan where to measure
+     * @param firstStep the grid step at which the plan begins
      */
-    LineMeter(double[][] channels, int stepsPerTurn) {
+    LineMeter(double[][] channels, int stepsPerTurn, SegmentPlan plan, int firstStep) {
         this.channels = Objects.requireNonNull(channels, "channels");
         this.stepsPerTurn = stepsPerTurn;
-        this.segment = Math.max(2, 2 * (channels[0].length / (SEGMENTS + 1)));
+        this.plan = Objects.requireNonNull(plan, "plan");
+        this.firstStep = firstStep;
+        this.segment = plan.length();
         this.window = Window.HANN.periodic(segment);
         double sum = 0;
         for (double w : window) {
@@ -61,10 +66,10 @@ final class LineMeter {
     /** Power of a line in each segment, background taken off, summed over channels, (m/s²)². */
     double[] segmentPowers(double order) {
         double aside = ASIDE_BINS * binOrders();
-        double[] out = new double[SEGMENTS];
+        double[] out = new double[plan.count()];
         for (double[] x : channels) {
-            for (int s = 0; s < SEGMENTS; s++) {
-                int from = s * (segment / 2);
+            for (int s = 0; s < out.length; s++) {
+                int from = firstStep + plan.start(s);
                 double background =
                         0.5 * (power(x, from, order - aside) + power(x, from, order + aside));
                 out[s] += power(x, from, order) - background;

@@ -6,19 +6,19 @@ import java.util.Objects;
 public final class UnusableCaptureException extends Exception {
     private static final long serialVersionUID = 1;
 
-    private final String problem;
+    private final QualityProblem problem;
 
-    UnusableCaptureException(String problem, String sentence) {
+    UnusableCaptureException(QualityProblem problem, String sentence) {
         super(sentence);
         this.problem = Objects.requireNonNull(problem, "problem");
     }
 
     /**
-     * Returns a short word for what is wrong, as in {@link QualityNote#problem}.
+     * Returns what is wrong, as in {@link QualityNote#problem}.
      *
-     * @return such as {@code flat}
+     * @return such as {@link QualityProblem#FLAT}
      */
-    public String problem() {
+    public QualityProblem problem() {
         return problem;
     }
 }

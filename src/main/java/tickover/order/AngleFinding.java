@@ -9,19 +9,27 @@ public final class AngleFinding {
     private final ShaftAngle angle;
     private final String problem;
     private final List<AngleNote> notes;
+    private final List<TimeRange> unknown;
 
-    private AngleFinding(ShaftAngle angle, String problem, List<AngleNote> notes) {
+    private AngleFinding(
+            ShaftAngle angle, String problem, List<AngleNote> notes, List<TimeRange> unknown) {
         this.angle = angle;
         this.problem = problem;
         this.notes = List.copyOf(notes);
+        this.unknown = List.copyOf(unknown);
     }
 
     static AngleFinding found(ShaftAngle angle, List<AngleNote> notes) {
-        return new AngleFinding(Objects.requireNonNull(angle, "angle"), null, notes);
+        return found(angle, notes, List.of());
+    }
+
+    static AngleFinding found(ShaftAngle angle, List<AngleNote> notes, List<TimeRange> unknown) {
+        return new AngleFinding(Objects.requireNonNull(angle, "angle"), null, notes, unknown);
     }
 
     static AngleFinding none(String problem) {
-        return new AngleFinding(null, Objects.requireNonNull(problem, "problem"), List.of());
+        return new AngleFinding(
+                null, Objects.requireNonNull(problem, "problem"), List.of(), List.of());
     }
 
     /**
@@ -49,5 +57,14 @@ public final class AngleFinding {
      */
     public List<AngleNote> notes() {
         return notes;
+    }
+
+    /**
+     * Returns where the angle is a guess, because the pulses were away for several turns.
+     *
+     * @return s on the capture's base, rising, perhaps none
+     */
+    public List<TimeRange> unknown() {
+        return unknown;
     }
 }

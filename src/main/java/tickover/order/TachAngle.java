@@ -12,6 +12,13 @@ final class TachAngle {
     /** How far the curve runs on past the first and last pulse, turns of the marked part. */
     private static final double RUN_ON_TURNS = 1.5;
 
+    /**
+     * Across a longer time without pulses the angle is a guess, turns of the marked part: an engine
+     * wavers by a per cent from turn to turn, so after half of this order 10 is off by a tenth of
+     * its own cycle and more.
+     */
+    private static final double UNKNOWN_TURNS = 3.5;
+
     /** A pulse is misplaced when it departs from its neighbours this often the usual way. */
     private static final double MISPLACED_SIGMAS = 8;
 
@@ -136,7 +143,21 @@ final class TachAngle {
                                     durationS)));
         }
         AnglePieces pieces = AnglePieces.ofStates(grid.timesS(), curve.states());
-        return AngleFinding.found(new ShaftAngle(pieces, curve.sigmaTurns(), phaseKnown), notes);
+        return AngleFinding.found(
+                new ShaftAngle(pieces, curve.sigmaTurns(), phaseKnown),
+                notes,
+                unknown(t, turns, runOnTurns / RUN_ON_TURNS));
+    }
+
+    /** The times between pulses that lie too many turns of the marked part apart. */
+    private static List<TimeRange> unknown(double[] t, double[] turns, double crankPerPartTurn) {
+        List<TimeRange> unknown = new ArrayList<>();
+        for (int i = 0; i + 1 < t.length; i++) {
+            if (turns[i + 1] - turns[i] > UNKNOWN_TURNS * crankPerPartTurn) {
+                unknown.add(new TimeRange(t[i], t[i + 1]));
+            }
+        }
+        return unknown;
     }
 
     private static void noteCounts(PulseTrain train, List<AngleNote> notes) {

@@ -49,7 +49,7 @@ final class FindingsPage {
                 "hasQuality",
                 !findings.quality().isEmpty(),
                 "quality",
-                findings.quality().stream().map(FindingsPage::note).toList());
+                QualityGroup.of(findings.quality()).stream().map(FindingsPage::quality).toList());
     }
 
     private static Map<String, Object> candidate(int rank, Candidate c) {
@@ -94,7 +94,17 @@ final class FindingsPage {
                 String.format(Locale.ROOT, "%.2f", t.expectedGainBits()));
     }
 
+    private static Map<String, Object> quality(QualityGroup group) {
+        return Map.of(
+                "captures",
+                group.captures(),
+                "notes",
+                group.notes().stream().map(FindingsPage::note).toList(),
+                "advice",
+                group.advice());
+    }
+
     private static Map<String, Object> note(QualityNote n) {
-        return Map.of("capture", n.capture(), "problem", n.problem(), "text", n.text());
+        return Map.of("problem", Wording.problem(n.problem()), "text", n.text());
     }
 }

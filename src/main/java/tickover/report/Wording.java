@@ -8,6 +8,7 @@ import tickover.diagnose.EvidenceKind;
 import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
 import tickover.diagnose.PartChange;
+import tickover.diagnose.QualityProblem;
 
 /** Says findings in a mechanic's words. */
 public final class Wording {
@@ -158,6 +159,35 @@ public final class Wording {
         double size = Math.abs(change.changeDb());
         String how = size >= SERIOUS_DB ? "far " : size >= LOOK_DB ? "clearly " : "a little ";
         return how + (change.changeDb() < 0 ? "quieter" : "louder");
+    }
+
+    /**
+     * Names what limits a capture.
+     *
+     * @param problem the problem
+     * @return a few words
+     */
+    public static String problem(QualityProblem problem) {
+        return switch (problem) {
+            case CLIPPED -> "clipped";
+            case LOST_CONTACT -> "lost contact";
+            case KNOCK -> "knock";
+            case TILT -> "probe turned";
+            case MOUNT_CHANGE -> "held differently";
+            case MISSING_SAMPLES -> "samples missing";
+            case TACH_DROPOUT -> "tach dropout";
+            case BAND_LIMIT -> "limit of the mount";
+            case NARROW_BAND -> "sampled too slowly for early bearing damage";
+            case SHORT -> "short";
+            case ODD_TOUCH -> "unlike its sisters";
+            case FLAT -> "signal does not move";
+            case TOO_SLOW -> "sampled too slowly";
+            case TOO_FEW_TURNS -> "too few turns";
+            case TOO_LITTLE_LEFT -> "not usable";
+            case NO_SPEED -> "speed not known";
+            case NO_DRIVE -> "no drive described";
+            case OTHER -> "noted";
+        };
     }
 
     /**

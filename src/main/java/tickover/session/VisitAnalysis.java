@@ -16,6 +16,7 @@ import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.Findings;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Ranking;
 import tickover.diagnose.RankingModel;
 import tickover.diagnose.Regime;
@@ -113,9 +114,9 @@ public final class VisitAnalysis {
         }
         if (drive.parts().isEmpty()) {
             notes.add(
-                    new QualityNote(
+                    QualityNote.ofWhole(
                             "vehicle.toml",
-                            "no-drive",
+                            QualityProblem.NO_DRIVE,
                             "No pulley is described, so no belt-driven part could be judged: add"
                                     + " the pulleys with their diameter_mm."));
         }
@@ -172,15 +173,19 @@ public final class VisitAnalysis {
         if (found.angle().isEmpty()) {
             String why = found.problem().orElse("Engine speed could not be found.");
             return new Measured(
-                    List.of(), List.of(), List.of(new QualityNote(id, "no-speed", why)));
+                    List.of(),
+                    List.of(),
+                    List.of(QualityNote.ofWhole(id, QualityProblem.NO_SPEED, why)));
         }
         CaptureInput input =
                 new CaptureInput(
-                        capture.label(),
-                        signal.sampleRateHz(),
-                        channels(signal),
-                        found.angle().get(),
-                        speedWord(signal));
+                                capture.label(),
+                                signal.sampleRateHz(),
+                                channels(signal),
+                                found.angle().get(),
+                                speedWord(signal))
+                        .withRecorded(capture.quality())
+                        .withAngleUnknown(found.unknown());
         try {
             CaptureMeasurement measurement = CaptureMeasurement.of(input, drive);
             return new Measured(List.of(measurement), measurement.levels(), measurement.notes());
@@ -188,7 +193,7 @@ public final class VisitAnalysis {
             return new Measured(
                     List.of(),
                     List.of(),
-                    List.of(new QualityNote(id, e.problem(), e.getMessage())));
+                    List.of(QualityNote.ofWhole(id, e.problem(), e.getMessage())));
         }
     }
 

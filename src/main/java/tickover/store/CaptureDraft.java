@@ -1,8 +1,12 @@
 package tickover.store;
 
+import java.util.List;
 import java.util.Objects;
 import tickover.align.CaptureSignal;
 import tickover.diagnose.CaptureLabel;
+import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
+import tickover.order.TimeRange;
 
 /**
  * A capture to be written: its WAV file is named after the label's id.
@@ -12,18 +16,37 @@ import tickover.diagnose.CaptureLabel;
  * @param encoding how samples are stored
  * @param scaleMps2 m/s² per full scale of whole numbers, or per unit of floats, &gt; 0
  * @param tachPulley the pulley that carries the tach's mark; counts only for a tach
+ * @param quality what was noted of the signal while it was recorded, with problems out of {@link
+ *     QualityProblem#recorded}; each is written once per time range
  */
 public record CaptureDraft(
         CaptureLabel label,
         CaptureSignal signal,
         WavEncoding encoding,
         double scaleMps2,
-        String tachPulley) {
+        String tachPulley,
+        List<QualityNote> quality) {
     public CaptureDraft {
         Objects.requireNonNull(label, "label");
         Objects.requireNonNull(signal, "signal");
         Objects.requireNonNull(encoding, "encoding");
         Objects.requireNonNull(tachPulley, "tachPulley");
+        quality = List.copyOf(quality);
+        for (QualityNote note : quality) {
+            if (!QualityProblem.recorded().contains(note.problem())) {
+                throw new IllegalArgumentException(
+                        "problem=" + note.problem() + ", need one of " + QualityProblem.recorded());
+            }
+            if (Wording.hasControl(note.text())) {
+                throw new IllegalArgumentException("text=" + note.text() + ", need one line");
+            }
+            for (TimeRange r : note.ranges()) {
+                if (!(r.fromS() >= 0 && r.toS() > r.fromS())) {
+                    throw new IllegalArgumentException(
+                            "range=" + r + ", need 0 <= fromS < toS, s from the first sample");
+                }
+            }
+        }
         if (!(scaleMps2 > 0 && Double.isFinite(scaleMps2))) {
             throw new IllegalArgumentException("scaleMps2=" + scaleMps2 + ", need > 0 m/s²");
         }
@@ -37,7 +60,7 @@ public record CaptureDraft(
      * @return the draft
      */
     public static CaptureDraft of(CaptureLabel label, CaptureSignal signal) {
-        return new CaptureDraft(label, signal, WavEncoding.FLOAT_32, 1.0, "crank");
+        return new CaptureDraft(label, signal, WavEncoding.FLOAT_32, 1.0, "crank", List.of());
     }
 
     /**
@@ -48,7 +71,7 @@ public record CaptureDraft(
      * @return a changed copy
      */
     public CaptureDraft encodedAs(WavEncoding value, double valueScaleMps2) {
-        return new CaptureDraft(label, signal, value, valueScaleMps2, tachPulley);
+        return new CaptureDraft(label, signal, value, valueScaleMps2, tachPulley, quality);
     }
 
     /**
@@ -58,6 +81,16 @@ public record CaptureDraft(
      * @return a changed copy
      */
     public CaptureDraft markedOn(String pulley) {
-        return new CaptureDraft(label, signal, encoding, scaleMps2, pulley);
+        return new CaptureDraft(label, signal, encoding, scaleMps2, pulley, quality);
+    }
+
+    /**
+     * Says what was noted of the signal while it was recorded.
+     *
+     * @param notes as in {@link #quality}; the captures that they name do not count
+     * @return a changed copy
+     */
+    public CaptureDraft noted(List<QualityNote> notes) {
+        return new CaptureDraft(label, signal, encoding, scaleMps2, tachPulley, notes);
     }
 }

@@ -11,6 +11,7 @@ import tickover.align.SpeedReadings;
 import tickover.align.SpeedSource;
 import tickover.align.TachPulses;
 import tickover.diagnose.CaptureLabel;
+import tickover.diagnose.QualityNote;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Belt;
 import tickover.drive.Condition;
@@ -18,6 +19,7 @@ import tickover.drive.Engine;
 import tickover.drive.Pulley;
 import tickover.drive.PulleyBearing;
 import tickover.drive.Vehicle;
+import tickover.order.TimeRange;
 
 /** Writes a draft as the files of a visit folder. */
 final class FolderWriter {
@@ -137,6 +139,19 @@ final class FolderWriter {
         t.put("axis", label.axis()).put("mount", label.mount().word());
         t.put("regime", label.regime().word());
         condition(t, label.condition());
+        for (QualityNote note : capture.quality()) {
+            if (note.ranges().isEmpty()) {
+                quality(t, note);
+            }
+            for (TimeRange range : note.ranges()) {
+                quality(t, note).put("from_s", range.fromS()).put("to_s", range.toS());
+            }
+        }
+    }
+
+    private static TomlText quality(TomlText t, QualityNote note) {
+        t.table("[[captures.quality]]").put("problem", note.problem().word());
+        return note.text().isEmpty() ? t : t.put("text", note.text());
     }
 
     private static void condition(TomlText t, Condition condition) {

@@ -20,8 +20,10 @@ import tickover.diagnose.LineLevel;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
+import tickover.order.TimeRange;
 
 /** Results of analyses as rows. Lists keep their order in the column {@code place}. */
 final class ResultRows {
@@ -76,12 +78,7 @@ final class ResultRows {
                 rows.add(id, place++, t.kind(), t.text(), t.minutes(), t.expectedGainBits());
             }
         }
-        try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_NOTE)) {
-            int place = 0;
-            for (QualityNote n : findings.quality()) {
-                rows.add(id, place++, n.capture(), n.problem(), n.text());
-            }
-        }
+        insertNotes(c, id, findings.quality());
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_SUMMARY)) {
             int place = 0;
             for (CaptureSummary s : result.captures()) {
@@ -98,6 +95,21 @@ final class ResultRows {
             }
         }
         insertLevels(c, id, result.levels());
+    }
+
+    private static void insertNotes(Connection c, long id, List<QualityNote> notes)
+            throws SQLException {
+        try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_NOTE);
+                Row.Inserter ranges = new Row.Inserter(c, Sql.INSERT_NOTE_RANGE)) {
+            for (int i = 0; i < notes.size(); i++) {
+                QualityNote n = notes.get(i);
+                rows.add(id, i, n.capture(), n.problem().word(), n.text());
+                int place = 0;
+                for (TimeRange r : n.ranges()) {
+                    ranges.add(id, i, place++, r.fromS(), r.toS());
+                }
+            }
+        }
     }
 
     private static void insertCandidates(Connection c, long id, List<Candidate> candidates)
@@ -185,21 +197,34 @@ final class ResultRows {
                                                 r.getDouble("minutes"),
                                                 r.getDouble("expected_gain_bits")),
                                 head.id()),
-                        Row.list(
-                                c,
-                                Sql.FIND_NOTES,
-                                r ->
-                                        new QualityNote(
-                                                r.getString("capture"),
-                                                r.getString("problem"),
-                                                r.getString("sentence")),
-                                head.id()));
+                        notes(c, head.id()));
         return new VisitResult(
                 findings,
                 Row.list(c, Sql.FIND_SUMMARIES, ResultRows::summary, head.id()),
                 levels(c, head.id()),
                 head.codeVersion(),
                 head.settings());
+    }
+
+    private static List<QualityNote> notes(Connection c, long id) throws SQLException {
+        return Row.list(
+                c,
+                Sql.FIND_NOTES,
+                r ->
+                        new QualityNote(
+                                r.getString("capture"),
+                                QualityProblem.ofWord(r.getString("problem"))
+                                        .orElse(QualityProblem.OTHER),
+                                Row.list(
+                                        c,
+                                        Sql.FIND_NOTE_RANGES,
+                                        s ->
+                                                new TimeRange(
+                                                        s.getDouble("from_s"), s.getDouble("to_s")),
+                                        id,
+                                        r.getInt("place")),
+                                r.getString("sentence")),
+                id);
     }
 
     private static List<Candidate> candidates(Connection c, long id) throws SQLException {

@@ -118,9 +118,21 @@ final class Sql {
             VALUES (?, ?, ?, ?, ?)\
             """;
 
+    static final String INSERT_NOTE_RANGE =
+            """
+            INSERT INTO quality_range (finding_id, note_place, place, from_s, to_s)
+            VALUES (?, ?, ?, ?, ?)\
+            """;
+
+    static final String FIND_NOTE_RANGES =
+            """
+            SELECT from_s, to_s FROM quality_range
+            WHERE finding_id = ? AND note_place = ? ORDER BY place\
+            """;
+
     static final String FIND_NOTES =
             """
-            SELECT capture, problem, sentence FROM quality_note
+            SELECT place, capture, problem, sentence FROM quality_note
             WHERE finding_id = ? ORDER BY place\
             """;
 

@@ -1,12 +1,14 @@
 package tickover.store;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import tickover.align.CaptureSignal;
 import tickover.align.NoSpeed;
 import tickover.align.SpeedSource;
 import tickover.diagnose.CaptureLabel;
+import tickover.diagnose.QualityNote;
 
 /** One capture of a visit: what it is of, and where its samples and speed records are. */
 public final class VisitCapture {
@@ -16,6 +18,7 @@ public final class VisitCapture {
     private final SpeedSource.Kind speedKind;
     private final Path speedFile;
     private final Tach tach;
+    private final List<QualityNote> quality;
 
     /**
      * What is known of a tach's mark.
@@ -32,13 +35,15 @@ public final class VisitCapture {
             double scaleMps2,
             SpeedSource.Kind speedKind,
             Path speedFile,
-            Tach tach) {
+            Tach tach,
+            List<QualityNote> quality) {
         this.label = label;
         this.wav = wav;
         this.scaleMps2 = scaleMps2;
         this.speedKind = speedKind;
         this.speedFile = speedFile;
         this.tach = tach;
+        this.quality = List.copyOf(quality);
     }
 
     /**
@@ -130,6 +135,15 @@ public final class VisitCapture {
         return tach.pulley();
     }
 
+    /**
+     * Returns what whoever recorded it noted of the signal, such as samples lost on the line.
+     *
+     * @return in the order of the file; a sentence may be empty
+     */
+    public List<QualityNote> quality() {
+        return quality;
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof VisitCapture c
@@ -138,11 +152,12 @@ public final class VisitCapture {
                 && Double.compare(scaleMps2, c.scaleMps2) == 0
                 && speedKind == c.speedKind
                 && speedFile().equals(c.speedFile())
-                && tach.equals(c.tach);
+                && tach.equals(c.tach)
+                && quality.equals(c.quality);
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(label, file(), scaleMps2, speedKind, speedFile(), tach);
+        return Objects.hash(label, file(), scaleMps2, speedKind, speedFile(), tach, quality);
     }
 }

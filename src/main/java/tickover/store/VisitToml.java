@@ -15,11 +15,14 @@ import java.util.regex.Pattern;
 import tickover.align.SpeedSource;
 import tickover.diagnose.CaptureLabel;
 import tickover.diagnose.Mount;
+import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
 import tickover.drive.DriveModel;
 import tickover.drive.Pulley;
 import tickover.drive.Vehicle;
+import tickover.order.TimeRange;
 
 /** Reads {@code visit.toml}, with the vehicle that it is about already known. */
 final class VisitToml {
@@ -38,7 +41,11 @@ final class VisitToml {
                     "axis",
                     "mount",
                     "regime",
-                    "condition");
+                    "condition",
+                    "quality");
+    private static final Set<String> QUALITY = Set.of("problem", "from_s", "to_s", "text");
+    private static final List<String> PROBLEMS =
+            QualityProblem.recorded().stream().map(QualityProblem::word).toList();
     private static final Set<String> CONDITION =
             Set.of("aircon", "gear", "headlights", "steering", "belt", "injector_off");
     private static final List<String> SPEEDS = List.of("tach", "obd", "rpm");
@@ -139,8 +146,11 @@ final class VisitToml {
         }
         VisitCapture.Tach tach = tach(t);
         CaptureLabel label = label(t, id);
+        List<QualityNote> quality =
+                t.tables("quality", QUALITY).stream().map(q -> quality(q, id)).toList();
         if (speeds.isEmpty()) {
-            return new VisitCapture(label, wav, scaleMps2, SpeedSource.Kind.NONE, null, tach);
+            return new VisitCapture(
+                    label, wav, scaleMps2, SpeedSource.Kind.NONE, null, tach, quality);
         }
         String key = speeds.get(0);
         String speedNeed = "the name of a CSV file in the folder";
@@ -151,7 +161,50 @@ final class VisitToml {
                     case "obd" -> SpeedSource.Kind.OBD;
                     default -> SpeedSource.Kind.KNOWN;
                 };
-        return new VisitCapture(label, wav, scaleMps2, kind, speed, tach);
+        return new VisitCapture(label, wav, scaleMps2, kind, speed, tach, quality);
+    }
+
+    private static QualityNote quality(Keys t, String capture) {
+        String problemNeed = "one of " + String.join(", ", PROBLEMS);
+        if (!t.has("problem")) {
+            throw t.missing("problem", problemNeed);
+        }
+        QualityProblem problem =
+                QualityProblem.ofWord(t.word("problem", PROBLEMS, "")).orElseThrow();
+        String text = t.name("text", "one line that says what happened").orElse("");
+        return new QualityNote(capture, problem, range(t), text);
+    }
+
+    /** When it happened; both ends or neither. */
+    private static List<TimeRange> range(Keys t) {
+        String fromNeed = "the seconds from the first sample to where it begins, 0 or more";
+        String toNeed = "the seconds from the first sample to where it ends, above from_s";
+        OptionalDouble fromS = t.number("from_s", fromNeed);
+        OptionalDouble toS = t.number("to_s", toNeed);
+        if (fromS.isEmpty() && toS.isEmpty()) {
+            return List.of();
+        }
+        if (toS.isEmpty()) {
+            throw t.missing("to_s", toNeed + ", or leave out from_s too");
+        }
+        if (fromS.isEmpty()) {
+            throw t.missing("from_s", fromNeed + ", or leave out to_s too");
+        }
+        if (!(fromS.getAsDouble() >= 0)) {
+            throw t.wrong(
+                    "from_s",
+                    Wording.number(fromS.getAsDouble()) + " is below 0; give " + fromNeed);
+        }
+        if (!(toS.getAsDouble() > fromS.getAsDouble())) {
+            throw t.wrong(
+                    "to_s",
+                    Wording.number(toS.getAsDouble())
+                            + " is not after from_s, "
+                            + Wording.number(fromS.getAsDouble())
+                            + "; give "
+                            + toNeed);
+        }
+        return List.of(new TimeRange(fromS.getAsDouble(), toS.getAsDouble()));
     }
 
     private static String withoutEnding(String name) {

@@ -30,6 +30,12 @@ class KnockMeterTest {
         return e;
     }
 
+    private static boolean[] all(int count) {
+        boolean[] usable = new boolean[count];
+        Arrays.fill(usable, true);
+        return usable;
+    }
+
     private static KnockMeter meter(double[]... envelopes) {
         List<OrderField> fields =
                 Arrays.stream(envelopes)
@@ -37,11 +43,16 @@ class KnockMeterTest {
                                 e ->
                                         new OrderField(
                                                 AngleGrid.binOrders(e.length),
-                                                AngleGrid.power(e),
+                                                AngleGrid.power(e, all(e.length)),
                                                 0.5,
                                                 0.02))
                         .toList();
-        return new KnockMeter(List.of(envelopes), fields, STEPS_PER_TURN);
+        return new KnockMeter(
+                List.of(envelopes),
+                fields,
+                STEPS_PER_TURN,
+                SegmentPlan.of(all(envelopes[0].length), STEPS_PER_TURN),
+                0);
     }
 
     private static double mean(double[] values) {
@@ -91,7 +102,12 @@ class KnockMeterTest {
         assertFalse(meter.measures(LineKind.TURN));
         assertFalse(meter.measures("vanes"));
         assertFalse(
-                new KnockMeter(List.of(), List.of(), STEPS_PER_TURN)
+                new KnockMeter(
+                                List.of(),
+                                List.of(),
+                                STEPS_PER_TURN,
+                                SegmentPlan.of(all(4096), STEPS_PER_TURN),
+                                0)
                         .measures(LineKind.BEARING_INNER_RING));
     }
 }

@@ -67,7 +67,7 @@ class RankingEdgeTest {
                                         drive,
                                         new double[(int) (LENGTH_S * RATE_HZ)],
                                         Condition.UNLOADED));
-        assertEquals("flat", e.problem());
+        assertEquals(QualityProblem.FLAT, e.problem());
     }
 
     @Test

@@ -25,6 +25,7 @@ import tickover.diagnose.Mount;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Regime;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
@@ -70,7 +71,7 @@ class VisitReportTest {
                         Verdict.COMPONENT,
                         List.of(idler, none),
                         List.of(new NextTest("belt-off", HOSTILE, 10, 0.4)),
-                        List.of(new QualityNote("c01", "clipped", HOSTILE))),
+                        List.of(QualityNote.ofWhole("c01", QualityProblem.CLIPPED, HOSTILE))),
                 List.of(new CaptureSummary(label, "tach", 8, 780, 775, 785, 1.2)),
                 List.of(new PartLevel("idler", "c01", 0.5, 0.01, List.of())),
                 "0",

@@ -534,6 +534,61 @@ class BadFolderTest {
                         "visit.toml line 23: captures[1].condition.injector_off: ",
                         "from 1 to 4"),
                 new Broken(
+                        "unknown problem",
+                        visit("\"missing-samples\"", "\"hissing\""),
+                        "visit.toml line 30: captures[2].quality[1].problem: ",
+                        "give one of clipped, lost-contact, knock"),
+                new Broken(
+                        "problem that only the analysis can tell",
+                        visit("\"missing-samples\"", "\"too-few-turns\""),
+                        "visit.toml line 30: captures[2].quality[1].problem: ",
+                        "is not known"),
+                new Broken(
+                        "no problem",
+                        visit("problem = \"missing-samples\"\n", ""),
+                        "visit.toml line 29: captures[2].quality[1].problem: ",
+                        "is missing"),
+                new Broken(
+                        "quality before the first sample",
+                        visit("from_s = 0.02", "from_s = -0.02"),
+                        "visit.toml line 31: captures[2].quality[1].from_s: ",
+                        "-0.02 is below 0"),
+                new Broken(
+                        "quality that ends before it begins",
+                        visit("to_s = 0.03", "to_s = 0.02"),
+                        "visit.toml line 32: captures[2].quality[1].to_s: ",
+                        "0.02 is not after from_s, 0.02"),
+                new Broken(
+                        "quality without an end",
+                        visit("to_s = 0.03\n", ""),
+                        "visit.toml line 29: captures[2].quality[1].to_s: ",
+                        "or leave out from_s too"),
+                new Broken(
+                        "quality without a beginning",
+                        visit("from_s = 0.02\n", ""),
+                        "visit.toml line 29: captures[2].quality[1].from_s: ",
+                        "or leave out to_s too"),
+                new Broken(
+                        "quality at a word",
+                        visit("from_s = 0.02", "from_s = \"early\""),
+                        "visit.toml line 31: captures[2].quality[1].from_s: ",
+                        "the seconds from the first sample"),
+                new Broken(
+                        "quality in two lines",
+                        visit("80 samples were", "80 samples\\nwere"),
+                        "visit.toml line 33: captures[2].quality[1].text: ",
+                        "control character"),
+                new Broken(
+                        "unknown key of a quality",
+                        visit("text = ", "words = "),
+                        "visit.toml line 33: captures[2].quality[1].words: ",
+                        "unknown key"),
+                new Broken(
+                        "quality is no list",
+                        visit("[[captures.quality]]", "[captures.quality]"),
+                        "visit.toml line 29: captures[2].quality: ",
+                        "a list of tables"),
+                new Broken(
                         "unknown condition",
                         visit("aircon", "heater"),
                         "visit.toml line 18: captures[1].condition.heater: ",

@@ -81,6 +81,11 @@ final class Folders {
             file = "c02.wav"
             obd = "c02.obd.csv"
             point = "idler"
+            [[captures.quality]]
+            problem = "missing-samples"
+            from_s = 0.02
+            to_s = 0.03
+            text = "80 samples were lost on the line"
             """;
 
     private Folders() {}

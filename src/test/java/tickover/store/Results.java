@@ -11,8 +11,10 @@ import tickover.diagnose.LineLevel;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
+import tickover.order.TimeRange;
 
 /** Results that have something in every field. The numbers mean nothing. */
 final class Results {
@@ -33,8 +35,12 @@ final class Results {
                                 new Candidate("none", Fault.NONE, 0.125, List.of())),
                         List.of(new NextTest("belt-off", "take it off", 10, 0.4)),
                         List.of(
-                                new QualityNote("c02", "clipped", "0.1 % of the samples"),
-                                new QualityNote("", "few", "of the visit")));
+                                new QualityNote(
+                                        "c02",
+                                        QualityProblem.CLIPPED,
+                                        List.of(new TimeRange(0.1, 1 / 3.0), new TimeRange(2, 2.5)),
+                                        "0.1 % of the samples"),
+                                QualityNote.ofWhole("", QualityProblem.OTHER, "of the visit")));
         List<CaptureSummary> summaries =
                 visit.captures().stream()
                         .map(

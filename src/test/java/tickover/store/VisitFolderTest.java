@@ -25,6 +25,8 @@ import tickover.align.SpeedSource;
 import tickover.align.TachPulses;
 import tickover.diagnose.CaptureLabel;
 import tickover.diagnose.Mount;
+import tickover.diagnose.QualityNote;
+import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Regime;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Belt;
@@ -39,6 +41,7 @@ import tickover.drive.PulleyBearing;
 import tickover.drive.Ring;
 import tickover.drive.Role;
 import tickover.drive.Vehicle;
+import tickover.order.TimeRange;
 
 class VisitFolderTest {
     @TempDir Path dir;
@@ -313,6 +316,36 @@ class VisitFolderTest {
         assertEquals(SpeedSource.Kind.KNOWN, known.kind());
         assertArrayEquals(timesS, known.timesS());
         assertEquals(written, VisitFolder.read(dir.resolve("new")));
+    }
+
+    @Test
+    void readsTheQualityThatItWrote() {
+        List<TimeRange> ranges = List.of(new TimeRange(0, 0.1 + 0.2), new TimeRange(1 / 3.0, 1e6));
+        List<QualityNote> noted =
+                List.of(
+                        new QualityNote("", QualityProblem.TACH_DROPOUT, ranges, "the \"mark\" \\"),
+                        QualityNote.ofWhole("", QualityProblem.MOUNT_CHANGE, ""));
+        VisitDraft draft =
+                VisitDraft.of(
+                        VisitFolder.read(Folders.good(dir.resolve("good"))).vehicle(),
+                        LocalDateTime.of(2026, 1, 1, 0, 0),
+                        List.of(draft("a", Condition.UNLOADED, new NoSpeed()).noted(noted)));
+        VisitCapture read = VisitFolder.write(draft, dir.resolve("new")).captures().get(0);
+        assertEquals(
+                List.of(
+                        new QualityNote(
+                                "a",
+                                QualityProblem.TACH_DROPOUT,
+                                ranges.subList(0, 1),
+                                "the \"mark\" \\"),
+                        new QualityNote(
+                                "a",
+                                QualityProblem.TACH_DROPOUT,
+                                ranges.subList(1, 2),
+                                "the \"mark\" \\"),
+                        QualityNote.ofWhole("a", QualityProblem.MOUNT_CHANGE, "")),
+                read.quality());
+        assertEquals(read, VisitFolder.read(dir.resolve("new")).captures().get(0));
     }
 
     private static CaptureDraft draft(String id, Condition condition, SpeedSource speed) {
