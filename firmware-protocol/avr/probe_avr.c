@@ -31,6 +31,11 @@
 #define UBRR_VALUE 3
 #endif
 
+/* The tick at power-up; a test lets the count begin shortly before it wraps. */
+#ifndef FIRST_TICK
+#define FIRST_TICK 0
+#endif
+
 /*
  * The accelerometer gives half its supply at rest and a tenth of it more for each g, and its supply is also the
  * converter's reference. Half the range is thus 5 g whatever the supply is: 5 × 9.80665 m/s², in 0.0001 m/s².
@@ -43,7 +48,7 @@ enum {
     LONGEST_PERIOD = 20000, /* ticks, 100 Hz */
     FIRST_PERIOD = 250,
 
-    /* The value is held two converter clocks after the trigger; the three CPU clocks before them are less than a tick. */
+    /* The value is held two converter clocks after the trigger; three CPU clocks before them are less than a tick. */
     HOLD_TICKS = 32,
 
     MIDDLE_CODE = 512,
@@ -82,7 +87,7 @@ struct bank {
 };
 
 /* The clock. tick_base is the tick at which the counter last started anew, once its interrupt has run. */
-static volatile uint32_t tick_base;
+static volatile uint32_t tick_base = FIRST_TICK;
 static volatile uint16_t period = FIRST_PERIOD;
 static volatile uint16_t next_period = FIRST_PERIOD;
 
@@ -128,6 +133,7 @@ static uint16_t bad_commands;
 static uint16_t edges_seen;
 static uint16_t edges_missed;
 static uint32_t edges_tick;
+static bool tach_was_last;
 static uint16_t boot;
 static uint32_t device;
 
@@ -446,7 +452,11 @@ static void speak(void) {
         }
         length = probe_write_status(&out, now, lost, bad_commands, PROBE_NO_TEMPERATURE, PROBE_NO_SUPPLY);
     } else {
-        length = write_tach(now);
+        /* In turn when both wait: on a slow line either would keep the other away for ever. */
+        if (!tach_was_last || ready == 0) {
+            length = write_tach(now);
+        }
+        tach_was_last = length != 0;
         if (length == 0 && ready != 0) {
             length = write_samples();
         }
@@ -501,6 +511,6 @@ int main(void) {
         if (!sending) {
             speak();
         }
-        sleep_mode(); /* an interrupt that comes just before is not lost: the next one is a sample period away at most */
+        sleep_mode(); /* one that comes just before is not lost: the next interrupt is a sample period away at most */
     }
 }

@@ -16,9 +16,9 @@
  * To receive, give each byte to probe_take. On PROBE_FRAME, read `body` before the next byte.
  *
  * Style of the C here: names in lower case with the prefix probe_, constants in upper case with PROBE_; structs are
- * named by their tag; fixed-width types for whatever goes over the wire or into RAM; an enum, or a macro for what does not fit a 16-bit int;
- * the unit in a name or beside a declaration; comments give reasons; four spaces, 120 columns. It compiles without
- * a warning under -std=c99 -Wall -Wextra -Wpedantic -Wconversion.
+ * named by their tag; fixed-width types for whatever goes over the wire or into RAM; constants are enums, or macros
+ * where they do not fit an int of 16 bits; the unit in a name or beside a declaration; comments give reasons; four
+ * spaces, 120 columns. It compiles without a warning under -std=c99 -Wall -Wextra -Wpedantic -Wconversion.
  */
 #ifndef PROBE_H
 #define PROBE_H

@@ -144,7 +144,8 @@ static long long listed(const struct block *block, int i) {
     return value;
 }
 
-#define SAME(field, key) CHECK((long long)(field) == number(v, key), "%s %s: %lld", v->values[0], key, (long long)(field))
+#define SAME(field, key)                                                                                               \
+    CHECK((long long)(field) == number(v, key), "%s %s: %lld", v->values[0], key, (long long)(field))
 
 /* Reads the body by its kind, compares every field, and writes the fields again. Returns the new frame's length. */
 static uint8_t read_and_write(const struct block *v, const uint8_t *body, uint8_t length, struct probe_encoder *out) {
@@ -406,6 +407,11 @@ static void too_long_a_body_is_not_sent(void) {
         probe_put8(&out, 7);
     }
     CHECK(probe_end(&out) == PROBE_MOST_WIRE, "%d", out.used);
+    probe_begin(&out, 1);
+    for (int i = 0; i < 250; i++) {
+        probe_put8(&out, 7);
+    }
+    CHECK(probe_end(&out) == 0, "a body of 251 bytes: %d", out.used);
     probe_begin(&out, 1);
     for (int i = 0; i < 1000; i++) {
         probe_put8(&out, 7);

@@ -3,7 +3,8 @@
  *
  * usage: check_simulated SIMULATED_PROBE PROBE.elf [slow]
  *
- * With slow, the firmware's line is too slow for its rate: samples have to be dropped, and each has to be counted.
+ * With slow, the firmware's line is too slow for its rate and for the turns played, and its ticks wrap: samples and
+ * edges are lost, and each has to be counted.
  * Exit code 1 if a check fails.
  */
 #define _XOPEN_SOURCE 600
@@ -25,6 +26,8 @@
 
 /* What is played. An order as high as 60 makes the time between samples and edges visible: 1 us is 0.28 degrees. */
 #define RPM 780.0
+/* Fast, and no whole number of sample periods: edges fall on every place of a period, its very start included. */
+#define SLOW_RPM 29987.0
 #define TICK_HZ 2000000.0
 #define NOISE_MPS2 0.3
 enum { LINES = 3, MOST_SAMPLES = 100000, MOST_TURNS = 1000, MOST_GAPS = 1000 };
@@ -57,11 +60,14 @@ static struct heard {
     struct probe_status status;
     struct probe_button button[2];
     uint32_t next_number, first_tick, missing;
-    uint32_t samples, edges;
+    uint32_t samples, edges, edges_missed;
+    bool has_origin;
+    uint32_t origin; /* the tick that ticks[] and edges[] count from */
 } heard;
 static double values[MOST_SAMPLES];
 static double ticks[MOST_SAMPLES];
 static double edges[MOST_TURNS];
+static uint16_t edge_numbers[MOST_TURNS];
 static uint32_t gap_from[MOST_GAPS], gap_to[MOST_GAPS];
 static uint16_t next_edge;
 static uint32_t ticks_per_sample = 250;
@@ -69,6 +75,15 @@ static uint32_t ticks_per_sample = 250;
 static void clear(void) {
     memset(&heard, 0, sizeof heard);
     next_edge = 0;
+}
+
+/* Widens a tick; what comes first, a sample or an edge, is the origin. */
+static double since_origin(uint32_t tick) {
+    if (!heard.has_origin) {
+        heard.has_origin = true;
+        heard.origin = tick;
+    }
+    return (double)(int32_t)(tick - heard.origin);
 }
 
 static void take_samples(const struct probe_samples *samples) {
@@ -89,7 +104,7 @@ static void take_samples(const struct probe_samples *samples) {
     heard.at_limit += samples->at_limit;
     for (uint8_t i = 0; i < samples->count && heard.samples < MOST_SAMPLES; i++) {
         values[heard.samples] = probe_value(samples, i) * 5 * 9.80665 / 32768;
-        ticks[heard.samples] = (double)(samples->tick - heard.first_tick) + i * (double)ticks_per_sample;
+        ticks[heard.samples] = since_origin(samples->tick) + i * (double)ticks_per_sample;
         heard.samples++;
     }
 }
@@ -109,10 +124,13 @@ static void take_frame(void) {
         break;
     case PROBE_TACH:
         probe_read_tach(in.body, in.length, &tach);
-        CHECK(tach.missed == 0 && tach.number == next_edge, "edge %u, missed %u", tach.number, tach.missed);
+        CHECK(tach.number == (uint16_t)(next_edge + tach.missed), "edge %u, missed %u", tach.number, tach.missed);
         next_edge = (uint16_t)(tach.number + tach.count);
+        heard.edges_missed += tach.missed;
         for (uint8_t i = 0; i < tach.count && heard.edges < MOST_TURNS; i++) {
-            edges[heard.edges++] = (double)(int32_t)(probe_edge(&tach, i) - heard.first_tick);
+            edges[heard.edges] = since_origin(probe_edge(&tach, i));
+            edge_numbers[heard.edges] = (uint16_t)(tach.number + i);
+            heard.edges++;
         }
         break;
     case PROBE_BUTTON:
@@ -259,15 +277,24 @@ static void amplitudes_and_phases_are_right(void) {
     }
 }
 
-static void turns_are_right(void) {
-    double wanted = TICK_HZ * 60 / RPM;
+/* Each edge stands where its number says, those that were missed included. */
+static void turns_are_right(double rpm) {
+    double wanted = TICK_HZ * 60 / rpm;
     double worst = 0;
     for (uint32_t i = 1; i < heard.edges; i++) {
-        worst = fmax(worst, fabs(edges[i] - edges[i - 1] - wanted));
+        double turns = edge_numbers[i] - edge_numbers[0];
+        worst = fmax(worst, fabs(edges[i] - edges[0] - turns * wanted));
     }
-    printf("%lu turns of %.2f ticks: off by %.2f at most\n", (unsigned long)heard.edges - 1, wanted, worst);
+    printf("%lu edges, %lu missed, %.2f ticks apart: off by %.2f at most\n", (unsigned long)heard.edges,
+           (unsigned long)heard.edges_missed, wanted, worst);
     /* A tick of rounding at either end; the simulated counter itself rounds by up to one. */
     CHECK(worst < 2.5, "%g ticks", worst);
+}
+
+/* The HELLO of power-up may come whole, in part, or not: it depends on when the line was opened. */
+static void await_quiet_line(void) {
+    hear(SILENCE_S);
+    probe_reset(&in);
 }
 
 static void normal_day(int orders_fd) {
@@ -275,7 +302,7 @@ static void normal_day(int orders_fd) {
     uint32_t origin;
     double off_turns;
 
-    hear(SILENCE_S); /* the HELLO of power-up may or may not come: the line may have been opened too late for it */
+    await_quiet_line();
     command(PROBE_IDENTIFY, &heard.hellos);
     CHECK(heard.hellos == 1 && heard.blocks == 0, "%u HELLO, %u blocks", heard.hellos, heard.blocks);
     CHECK(heard.hello.major == 1 && heard.hello.device == 4711 && heard.hello.boot == 7, "device %lu boot %u",
@@ -307,9 +334,10 @@ static void normal_day(int orders_fd) {
     CHECK(fabs((double)(heard.button[1].tick - heard.button[0].tick) - 0.1 * TICK_HZ) < 2000, "%lu ticks",
           (unsigned long)(heard.button[1].tick - heard.button[0].tick));
     CHECK(heard.edges > 40, "%lu edges", (unsigned long)heard.edges);
-    turns_are_right();
+    CHECK(heard.edges_missed == 0, "%lu edges missed", (unsigned long)heard.edges_missed);
+    turns_are_right(RPM);
     amplitudes_and_phases_are_right();
-    origin = heard.first_tick + (uint32_t)edges[0];
+    origin = heard.origin + (uint32_t)(int32_t)edges[0];
 
     command(PROBE_STOP, &heard.answers);
     CHECK(heard.answers == 1 && heard.answer.command == PROBE_STOP && heard.answer.result == PROBE_DONE, "STOP");
@@ -349,8 +377,8 @@ static void normal_day(int orders_fd) {
     hear_until(&heard.statuses, 1);
     hear_samples(5000);
     CHECK(heard.samples >= 5000 && heard.gaps == 0, "%lu samples, %u gaps", (unsigned long)heard.samples, heard.gaps);
-    turns_are_right();
-    off_turns = (int32_t)(heard.first_tick - origin) + edges[0];
+    turns_are_right(RPM);
+    off_turns = (int32_t)(heard.origin - origin) + edges[0];
     off_turns = remainder(off_turns, TICK_HZ * 60 / RPM);
     /* The turns between the two runs are whole: RATE has not moved the clock. The tolerance is that of one turn. */
     CHECK(fabs(off_turns) < 2.5, "RATE: the clock has stepped by %g ticks", off_turns);
@@ -361,12 +389,13 @@ static void normal_day(int orders_fd) {
 
 /*
  * More is sampled than the line carries. The numbers that are missing before a STATUS are those that it counts, and
- * the ticks stay right, which take_samples checks.
+ * the ticks stay right, which take_samples checks. Edges come faster than they can be sent between two blocks.
  */
 static void slow_line(void) {
     struct probe_status status;
     double asked; /* the number of the sample that was being taken when STATUS was written */
     uint32_t missing = 0;
+    await_quiet_line();
     command(PROBE_START, &heard.blocks);
     hear_until(&heard.statuses, 3);
     status = heard.status;
@@ -382,6 +411,9 @@ static void slow_line(void) {
     }
     printf("at sample %.0f %lu are missing in %u gaps, STATUS says %lu dropped\n", asked, (unsigned long)missing,
            heard.gaps, (unsigned long)status.dropped);
+    CHECK(status.tick < heard.first_tick, "the ticks have not wrapped");
+    CHECK(heard.edges_missed > 10, "%lu edges missed", (unsigned long)heard.edges_missed);
+    turns_are_right(SLOW_RPM);
     CHECK(heard.statuses >= 3 && heard.gaps > 5, "%u STATUS, %u gaps", heard.statuses, heard.gaps);
     /* A sample is fetched, and counted, one period after it was taken, and the interrupt may be waiting. */
     CHECK(labs((long)missing - (long)status.dropped) <= 2, "%lu", (unsigned long)status.dropped);
@@ -409,8 +441,8 @@ int main(int argc, char **argv) {
         dup2(from[1], 1);
         close(to[1]);
         close(from[0]);
-        execl(argv[1], argv[1], "--rpm", "780", "--order", "1:1.5:90", "--order", "5.997:0.8", "--order", "60:2:-45",
-              "--noise", "0.3", "--boot", "7", "--device", "4711", argv[2], (char *)NULL);
+        execl(argv[1], argv[1], "--rpm", slow ? "29987" : "780", "--order", "1:1.5:90", "--order", "5.997:0.8",
+              "--order", "60:2:-45", "--noise", "0.3", "--boot", "7", "--device", "4711", argv[2], (char *)NULL);
         _exit(127);
     }
     close(to[0]);
