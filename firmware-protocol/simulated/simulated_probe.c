@@ -288,6 +288,20 @@ static void quiet(avr_t *of, const int level, const char *format, va_list list) 
     }
 }
 
+/* Looks at the head of the file: simavr falls over files for another machine. */
+static bool is_firmware(const char *path) {
+    static const uint8_t magic[4] = {0x7F, 'E', 'L', 'F'};
+    uint8_t head[20];
+    FILE *file = fopen(path, "rb");
+    size_t got;
+    if (!file) {
+        die(path);
+    }
+    got = fread(head, 1, sizeof head, file);
+    fclose(file);
+    return got == sizeof head && memcmp(head, magic, sizeof magic) == 0 && head[18] == 83 && head[19] == 0; /* EM_AVR */
+}
+
 static void start_controller(const char *path, uint16_t boot, uint32_t device) {
     static elf_firmware_t firmware;
     uint8_t cells[6];
@@ -295,11 +309,8 @@ static void start_controller(const char *path, uint16_t boot, uint32_t device) {
     uint32_t flags = 0;
     avr_irq_t *adc;
     avr_global_logger_set(quiet);
-    if (access(path, R_OK) != 0) {
-        die(path);
-    }
-    if (elf_read_firmware(path, &firmware) != 0) {
-        fprintf(stderr, "simulated_probe: %s is no firmware in ELF format\n", path);
+    if (!is_firmware(path) || elf_read_firmware(path, &firmware) != 0) {
+        fprintf(stderr, "simulated_probe: %s is no ELF file for an AVR controller; make avr builds one\n", path);
         exit(2);
     }
     avr = avr_make_mcu_by_name("atmega328p");
@@ -352,8 +363,8 @@ static const char help[] =
     "A line \"press\" on standard input presses the button for 0.1 s.\n"
     "\n"
     "  --rpm N            crank speed, turns per minute; 0: standing (780)\n"
-    "  --order K:A[:P]    a component at K per crank turn: rms A m/s2 (its peak is 1.414 A), phase P degrees:\n"
-    "                     it is at its crest P/360 of its own period before each whole turn of the crank, where the tach pulses\n"
+    "  --order K:A[:P]    a component at K per crank turn: rms A m/s2 (its peak is 1.414 A), phase P degrees\n"
+    "                     of its cosine at power-up and, for a whole K, at each tach pulse (0)\n"
     "  --noise A          white Gaussian noise, rms A m/s2, over the converter's whole band (0)\n"
     "  --seed N           of the noise (1)\n"
     "  --boot N           start number that the board says, 1 to 65535 (from the process number)\n"
@@ -373,13 +384,16 @@ static double parse(const char *option, const char *text, double least, double m
 
 static void parse_order(const char *text) {
     struct line_order *o = &orders[order_count];
-    int used = 0;
+    int used = 0, more = 0;
     if (order_count == MOST_ORDERS) {
         fprintf(stderr, "simulated_probe: more than %d --order\n", MOST_ORDERS);
         exit(2);
     }
-    if (sscanf(text, "%lf:%lf%n", &o->order, &o->rms_mps2, &used) != 2 ||
-        (text[used] != 0 && sscanf(text + used, ":%lf", &o->phase_deg) != 1) || !(o->order > 0 && o->rms_mps2 >= 0)) {
+    bool sound = sscanf(text, "%lf:%lf%n", &o->order, &o->rms_mps2, &used) == 2;
+    if (sound && text[used] != 0) {
+        sound = sscanf(text + used, ":%lf%n", &o->phase_deg, &more) == 1 && text[used + more] == 0;
+    }
+    if (!sound || !(o->order > 0 && o->rms_mps2 >= 0)) {
         fprintf(stderr, "simulated_probe: --order %s: need K:A or K:A:P, as in 5.997:0.8\n", text);
         exit(2);
     }
