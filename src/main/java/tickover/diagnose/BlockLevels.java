@@ -9,7 +9,9 @@ import tickover.dsp.Statistics;
  * <p>Treble is the rms of first differences: gravity, tilt and a trembling hand hardly show in it,
  * and a contact that loosens loses treble first. Bass is the rms, about the block's own mean, of
  * the mean over {@value #BASS_S} s, which lets pass what lies below some 200 Hz: a bump of the hand
- * or the lead. All channels are added. Cost: O(samples).
+ * or the lead. Middle is the rms of the same mean's change over {@value #BASS_S} s, which is
+ * strongest near 200 Hz and takes a trembling hand, at 10 Hz, down by 20 dB. All channels are
+ * added. Cost: O(samples).
  */
 final class BlockLevels {
     /** Length of a block, s: shorter than a hand can do anything, longer than a firing at idle. */
@@ -27,12 +29,19 @@ final class BlockLevels {
     private final int blockSamples;
     private final double sampleRateHz;
     private final double[] treble;
+    private final double[] middle;
     private final double[] bass;
 
-    private BlockLevels(int blockSamples, double sampleRateHz, double[] treble, double[] bass) {
+    private BlockLevels(
+            int blockSamples,
+            double sampleRateHz,
+            double[] treble,
+            double[] middle,
+            double[] bass) {
         this.blockSamples = blockSamples;
         this.sampleRateHz = sampleRateHz;
         this.treble = treble;
+        this.middle = middle;
         this.bass = bass;
     }
 
@@ -40,24 +49,29 @@ final class BlockLevels {
         int span = Math.max(2, (int) Math.round(BLOCK_S * sampleRateHz));
         int blocks = accelMps2[0].length / span;
         double[] treble = new double[blocks];
+        double[] middle = new double[blocks];
         double[] bass = new double[blocks];
+        int low = Math.max(1, (int) Math.round(BASS_S * sampleRateHz));
         for (double[] x : accelMps2) {
-            double[] low = slidingMean(x, Math.max(1, (int) Math.round(BASS_S * sampleRateHz)));
+            double[] slow = slidingMean(x, low);
             for (int b = 0; b < blocks; b++) {
                 double mean = 0;
                 for (int i = b * span; i < (b + 1) * span; i++) {
-                    mean += low[i] / span;
+                    mean += slow[i] / span;
                 }
                 for (int i = b * span; i < (b + 1) * span; i++) {
                     double d = i > b * span ? x[i] - x[i - 1] : 0;
                     treble[b] += d * d / (span - 1);
-                    bass[b] += (low[i] - mean) * (low[i] - mean) / span;
+                    bass[b] += (slow[i] - mean) * (slow[i] - mean) / span;
+                    double change = i >= 2 * low ? slow[i] - slow[i - low] : 0;
+                    middle[b] += change * change / span;
                 }
             }
         }
         Arrays.setAll(treble, b -> Math.sqrt(treble[b]));
+        Arrays.setAll(middle, b -> Math.sqrt(middle[b]));
         Arrays.setAll(bass, b -> Math.sqrt(bass[b]));
-        return new BlockLevels(span, sampleRateHz, treble, bass);
+        return new BlockLevels(span, sampleRateHz, treble, middle, bass);
     }
 
     private static double[] slidingMean(double[] x, int span) {
@@ -80,6 +94,11 @@ final class BlockLevels {
     /** Not to be written to. */
     double[] treble() {
         return treble;
+    }
+
+    /** Not to be written to. */
+    double[] middle() {
+        return middle;
     }
 
     /** Not to be written to. */

@@ -9,8 +9,8 @@ import tickover.order.TimeRange;
  * Finds where the probe was off the part, and where something hit it, from the loudness of short
  * blocks.
  *
- * <p>A probe that is off hears its own noise and the air: the treble falls to a small part of the
- * usual. A blow lifts treble or bass far above it and rings down.
+ * <p>A probe that is off hears its own noise and the air: treble or middle falls to a small part of
+ * the usual. A blow lifts treble or bass far above it and rings down.
  */
 final class ContactCheck {
     /** Below this share of the usual treble contact is lost; 16 dB, far beyond a looser grip. */
@@ -40,7 +40,15 @@ final class ContactCheck {
     private ContactCheck() {}
 
     static List<TimeRange> lost(BlockLevels levels, ShaftAngle angle, boolean steady) {
-        double[] x = levels.treble();
+        // A noisy sensor hides the loss of treble, a trembling hand that of bass; one of them
+        // tells.
+        List<TimeRange> out = new ArrayList<>(lost(levels, levels.treble(), angle, steady));
+        out.addAll(lost(levels, levels.middle(), angle, steady));
+        return out;
+    }
+
+    private static List<TimeRange> lost(
+            BlockLevels levels, double[] x, ShaftAngle angle, boolean steady) {
         double[] usual = levels.usual(x, steady);
         boolean[] core = new boolean[x.length];
         for (int b = 0; b < x.length; b++) {

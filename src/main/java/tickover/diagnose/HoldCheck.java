@@ -40,50 +40,82 @@ final class HoldCheck {
 
     private HoldCheck() {}
 
-    /** The moments in which the probe was turned. */
-    static List<TimeRange> tilts(double[][] accelMps2, double sampleRateHz) {
+    /**
+     * The moments in which the probe was turned.
+     *
+     * @param accelMps2 all channels
+     * @param sampleRateHz samples per second, Hz
+     * @param ruledOut what not to look at; a probe that was off may come back at another angle
+     */
+    static List<TimeRange> tilts(
+            double[][] accelMps2, double sampleRateHz, List<TimeRange> ruledOut) {
         int span = Math.max(1, (int) Math.round(WINDOW_S * sampleRateHz));
-        int windows = accelMps2[0].length / span;
-        double[][] means = new double[accelMps2.length][windows];
-        for (int c = 0; c < means.length; c++) {
-            for (int w = 0; w < windows; w++) {
-                double sum = 0;
-                for (int i = w * span; i < (w + 1) * span; i++) {
-                    sum += accelMps2[c][i];
-                }
-                means[c][w] = sum / span;
+        List<double[]> means = new ArrayList<>();
+        List<Double> startsS = new ArrayList<>();
+        for (int from = 0; from + span <= accelMps2[0].length; from += span) {
+            double fromS = from / sampleRateHz;
+            double toS = (from + span) / sampleRateHz;
+            if (ruledOut.stream().noneMatch(r -> r.meets(fromS, toS))) {
+                means.add(means(accelMps2, from, span));
+                startsS.add(fromS);
             }
         }
-        double[] step = new double[windows];
-        for (int w = SIDE_WINDOWS; w + SIDE_WINDOWS <= windows; w++) {
-            double squares = 0;
-            for (double[] m : means) {
-                double before = Statistics.median(Arrays.copyOfRange(m, w - SIDE_WINDOWS, w));
-                double after = Statistics.median(Arrays.copyOfRange(m, w, w + SIDE_WINDOWS));
-                squares += (after - before) * (after - before);
-            }
-            step[w] = Math.sqrt(squares);
+        double[] step = new double[means.size()];
+        for (int w = SIDE_WINDOWS; w + SIDE_WINDOWS <= step.length; w++) {
+            step[w] = step(means, w);
         }
         List<TimeRange> out = new ArrayList<>();
-        for (int w = 0; w < windows; w++) {
+        for (int w = 0; w < step.length; w++) {
             int end = w;
             int top = w;
-            while (end < windows && step[end] > TILT_MPS2) {
+            while (end < step.length && step[end] > TILT_MPS2) {
                 top = step[end] > step[top] ? end : top;
                 end++;
             }
             if (end > w) {
-                // A step within a window shows in full at both of the window's edges.
-                int last = top + 1 < end && step[top + 1] > SAME_STEP * step[top] ? top + 1 : top;
-                int first = top > w && step[top - 1] > SAME_STEP * step[top] ? top - 1 : top;
-                double lengthS = span / sampleRateHz;
-                out.add(
-                        new TimeRange(
-                                first * lengthS - WINDOW_S / 2, last * lengthS + WINDOW_S / 2));
+                // A step shows in full from the windows before it to those after, its place in the
+                // middle of them.
+                int first = top;
+                int last = top;
+                while (first > w && step[first - 1] > SAME_STEP * step[top]) {
+                    first--;
+                }
+                while (last + 1 < end && step[last + 1] > SAME_STEP * step[top]) {
+                    last++;
+                }
+                double atS = (startsS.get(first) + startsS.get(last)) / 2;
+                out.add(new TimeRange(atS - WINDOW_S / 2, atS + WINDOW_S / 2));
                 w = end;
             }
         }
         return out;
+    }
+
+    private static double[] means(double[][] accelMps2, int from, int span) {
+        double[] means = new double[accelMps2.length];
+        for (int c = 0; c < means.length; c++) {
+            for (int i = from; i < from + span; i++) {
+                means[c] += accelMps2[c][i] / span;
+            }
+        }
+        return means;
+    }
+
+    /** Length of the step between the medians of the windows before and after, m/s². */
+    private static double step(List<double[]> means, int at) {
+        double squares = 0;
+        for (int c = 0; c < means.get(at).length; c++) {
+            double change = median(means, c, at) - median(means, c, at - SIDE_WINDOWS);
+            squares += change * change;
+        }
+        return Math.sqrt(squares);
+    }
+
+    private static double median(List<double[]> means, int channel, int from) {
+        return Statistics.median(
+                means.subList(from, from + SIDE_WINDOWS).stream()
+                        .mapToDouble(m -> m[channel])
+                        .toArray());
     }
 
     /**

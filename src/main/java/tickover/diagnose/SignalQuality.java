@@ -228,17 +228,21 @@ public final class SignalQuality {
                             + " from there.");
             found(
                     QualityProblem.TILT,
-                    HoldCheck.tilts(input.accelMps2(), input.sampleRateHz()),
+                    HoldCheck.tilts(input.accelMps2(), input.sampleRateHz(), soFar()),
                     "The probe was turned by 15 degrees or more %s; what it measured before and"
                             + " after does not quite belong together.");
             if (steady) {
                 found(
                         QualityProblem.MOUNT_CHANGE,
-                        HoldCheck.changes(levels, new SignalQuality(notes, durationS).ruledOut),
+                        HoldCheck.changes(levels, soFar()),
                         "Treble against bass is another %s than before, by a factor of two or"
                                 + " more: the probe was held differently, or a load came on or"
                                 + " went off.");
             }
+        }
+
+        private List<TimeRange> soFar() {
+            return new SignalQuality(notes, durationS).ruledOut;
         }
 
         private void clipping() {
