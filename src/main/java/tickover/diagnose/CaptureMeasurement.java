@@ -99,6 +99,13 @@ public final class CaptureMeasurement {
                                     + " Hz: too slow to hear early bearing damage, which rings"
                                     + " above 2 kHz."));
         }
+        if (top > MountBand.limitHz(label.mount())) {
+            found.add(
+                    QualityNote.ofWhole(
+                            label.id(),
+                            QualityProblem.BAND_LIMIT,
+                            MountBand.sentence(label.mount())));
+        }
         this.notes = List.copyOf(found);
     }
 

@@ -20,6 +20,7 @@ import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Ranking;
 import tickover.diagnose.RankingModel;
 import tickover.diagnose.Regime;
+import tickover.diagnose.TouchCheck;
 import tickover.diagnose.UnusableCaptureException;
 import tickover.diagnose.VisitEvidence;
 import tickover.diagnose.VisitResult;
@@ -112,6 +113,7 @@ public final class VisitAnalysis {
             levels.addAll(m.levels);
             notes.addAll(m.notes);
         }
+        notes.addAll(TouchCheck.notes(measurements));
         if (drive.parts().isEmpty()) {
             notes.add(
                     QualityNote.ofWhole(

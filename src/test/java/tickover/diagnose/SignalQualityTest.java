@@ -268,14 +268,7 @@ class SignalQualityTest {
         double[] x = engine(0);
         List<TimeRange> gaps = List.of(new TimeRange(0.5, 9.5));
         CaptureInput input = input(Regime.IDLE, x).withAngleUnknown(gaps);
-        DriveModel drive =
-                DriveModel.of(
-                        new Vehicle(
-                                "ML-01",
-                                "",
-                                Engine.of(4, 4),
-                                List.of(),
-                                List.of(Pulley.named("crank", Role.CRANK, 150).build())));
+        DriveModel drive = crankAlone();
         UnusableCaptureException e =
                 assertThrows(
                         UnusableCaptureException.class, () -> CaptureMeasurement.of(input, drive));
@@ -284,6 +277,44 @@ class SignalQualityTest {
                 "Only 1.0 s of 10.0 s can be used, the rest is ruled out (tach dropout): repeat"
                         + " this capture.",
                 e.getMessage());
+    }
+
+    private static DriveModel crankAlone() {
+        return DriveModel.of(
+                new Vehicle(
+                        "ML-01",
+                        "",
+                        Engine.of(4, 4),
+                        List.of(),
+                        List.of(Pulley.named("crank", Role.CRANK, 150).build())));
+    }
+
+    private static CaptureMeasurement touch(String id, double gain)
+            throws UnusableCaptureException {
+        double[] x = engine(0);
+        Arrays.setAll(x, i -> gain * x[i]);
+        CaptureInput input =
+                new CaptureInput(
+                        new CaptureLabel(
+                                id, "idler", "", Mount.HAND, Regime.IDLE, Condition.UNLOADED),
+                        RATE_HZ,
+                        new double[][] {x},
+                        ShaftAngle.steady(CRANK_HZ, LENGTH_S),
+                        "known");
+        return CaptureMeasurement.of(input, crankAlone());
+    }
+
+    @Test
+    void namesTheTouchThatIsUnlikeItsSisters() throws UnusableCaptureException {
+        CaptureMeasurement a = touch("a", 1);
+        CaptureMeasurement b = touch("b", 1.3);
+        CaptureMeasurement odd = touch("odd", 0.2);
+        List<QualityNote> notes = TouchCheck.notes(List.of(a, odd, b));
+        assertEquals(1, notes.size(), notes.toString());
+        assertEquals("odd", notes.get(0).capture());
+        // 1/0.2 is 14 dB.
+        assertTrue(notes.get(0).text().startsWith("This touch is 14 dB quieter"), notes.toString());
+        assertEquals(List.of(), TouchCheck.notes(List.of(a, odd)), "two cannot tell");
     }
 
     @ParameterizedTest
