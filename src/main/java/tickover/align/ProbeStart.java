@@ -1,7 +1,9 @@
 package tickover.align;
 
+import java.util.Locale;
 import java.util.Objects;
 import tickover.unit.HostNanos;
+import tickover.wire.Hello;
 
 /**
  * A segment of a probe begins.
@@ -43,6 +45,23 @@ public record ProbeStart(
         if (!(tickHz > 0)) {
             throw new IllegalArgumentException("tickHz=" + tickHz + ", need > 0 Hz");
         }
+    }
+
+    static ProbeStart of(int source, int segment, HostNanos at, Hello hello) {
+        String key = hello.device() == 0 ? "" : String.format(Locale.ROOT, "%08x", hello.device());
+        return new ProbeStart(
+                source,
+                segment,
+                at,
+                hello.name(),
+                key,
+                hello.axes(),
+                hello.rateHz(),
+                hello.tickHz(),
+                hello.ticksPerSample(),
+                hello.samplesFollowTicks(),
+                hello.fullScaleMps2(),
+                hello.bandwidthHz());
     }
 
     @Override
