@@ -38,7 +38,17 @@ class ObdDialogueTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"good", "slow", "rude", "two-units", "unplugged"})
+    @ValueSource(
+            strings = {
+                "good",
+                "slow",
+                "rude",
+                "two-units",
+                "unit-lost",
+                "unplugged",
+                "deaf",
+                "no-speed"
+            })
     void talksWithAdaptersOfEveryManner(String manner) throws IOException {
         ObdScript script = run("obd-" + manner + ".txt");
         long speeds =
