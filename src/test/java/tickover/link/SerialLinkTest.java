@@ -1,0 +1,171 @@
+package tickover.link;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+
+/** The real port library on real pseudo-terminals. */
+@DisabledOnOs(value = OS.WINDOWS, disabledReason = "Windows has no pseudo-terminals")
+class SerialLinkTest {
+    private static final int BAUD = 500_000;
+    private static final double PATIENCE_S = 20;
+
+    /** Reads exactly so many bytes. */
+    private static byte[] readAll(ByteLink link, int count) {
+        byte[] all = new byte[count];
+        byte[] buffer = new byte[4096];
+        int at = 0;
+        long until = System.nanoTime() + Math.round(PATIENCE_S * 1e9);
+        while (at < count) {
+            assertTrue(System.nanoTime() < until, at + " of " + count + " bytes came");
+            int n = link.read(buffer);
+            assertTrue(at + n <= count, "more bytes than were sent");
+            System.arraycopy(buffer, 0, all, at, n);
+            at += n;
+        }
+        return all;
+    }
+
+    /** Every value a byte can have, many times. */
+    private static byte[] anyBytes(int count) {
+        byte[] bytes = new byte[count];
+        new Random(1).nextBytes(bytes);
+        return bytes;
+    }
+
+    @Test
+    void bytesPassBothWaysAsTheyAre() {
+        byte[] sent = anyBytes(2000);
+        try (PseudoTerminal device = PseudoTerminal.open();
+                SerialLink port = SerialLink.open(device.path(), BAUD)) {
+            device.write(sent);
+            assertArrayEquals(sent, readAll(port, sent.length));
+            port.write(sent);
+            assertArrayEquals(sent, readAll(device, sent.length));
+            assertEquals(0, port.read(new byte[10]), "idle");
+        }
+    }
+
+    @Test
+    void tenMegabytesComeWithoutALoss() throws InterruptedException {
+        byte[] sent = anyBytes(10_000_000);
+        try (PseudoTerminal device = PseudoTerminal.open();
+                SerialLink port = SerialLink.open(device.path(), BAUD)) {
+            Thread writer =
+                    new Thread(
+                            () -> {
+                                for (int at = 0; at < sent.length; at += 3000) {
+                                    int to = Math.min(sent.length, at + 3000);
+                                    device.write(Arrays.copyOfRange(sent, at, to));
+                                }
+                            });
+            writer.start();
+            assertArrayEquals(sent, readAll(port, sent.length));
+            writer.join();
+        }
+    }
+
+    @Test
+    void anUnplugIsNoticedAndThePortCanBeOpenedAgain() {
+        PseudoTerminal device = PseudoTerminal.open();
+        try (SerialLink port = SerialLink.open(device.path(), BAUD)) {
+            device.close();
+            LinkException e =
+                    assertThrows(
+                            LinkException.class,
+                            () -> {
+                                // Idle reads may come first.
+                                for (int i = 0; i < 20; i++) {
+                                    port.read(new byte[10]);
+                                }
+                            });
+            assertEquals(LinkException.Reason.GONE, e.reason());
+            assertEquals(device.path() + " is gone; plug it in again", e.getMessage());
+            assertThrows(LinkException.class, () -> port.write(new byte[] {1}));
+        }
+    }
+
+    @Test
+    void closingFromAnotherThreadReleasesAReader() throws InterruptedException {
+        try (PseudoTerminal device = PseudoTerminal.open()) {
+            SerialLink port = SerialLink.open(device.path(), BAUD);
+            Thread reader =
+                    new Thread(
+                            () -> {
+                                try {
+                                    while (true) {
+                                        port.read(new byte[10]);
+                                    }
+                                } catch (LinkException closed) {
+                                    // Which is what ends the thread.
+                                }
+                            });
+            reader.start();
+            Thread.sleep(50);
+            port.close();
+            reader.join(2000);
+            assertTrue(!reader.isAlive(), "the reader still waits");
+        }
+    }
+
+    @Test
+    void aPortThatIsInUseIsRefusedWithAdvice() {
+        try (PseudoTerminal device = PseudoTerminal.open();
+                SerialLink first = SerialLink.open(device.path(), BAUD)) {
+            LinkException e =
+                    assertThrows(LinkException.class, () -> SerialLink.open(device.path(), BAUD));
+            assertEquals(LinkException.Reason.BUSY, e.reason(), e.getMessage());
+            assertTrue(e.getMessage().startsWith("another program has " + first.name()));
+        }
+    }
+
+    @Test
+    void aPortThatIsNotThereIsNamed() {
+        LinkException e =
+                assertThrows(
+                        LinkException.class, () -> SerialLink.open("/dev/tty-not-there", BAUD));
+        assertEquals(LinkException.Reason.NO_SUCH_PORT, e.reason());
+        assertTrue(e.getMessage().startsWith("there is no port /dev/tty-not-there;"));
+    }
+
+    @Test
+    void everySystemGetsItsOwnAdvice() {
+        assertTrue(
+                SerialLink.refused("/dev/ttyUSB0", 13, true, "Linux")
+                        .getMessage()
+                        .contains("dialout"));
+        assertEquals(
+                LinkException.Reason.BUSY,
+                SerialLink.refused("COM5", 5, true, "Windows 11").reason());
+        assertTrue(
+                SerialLink.refused("/dev/tty.usb1", 16, true, "Mac OS X")
+                        .getMessage()
+                        .contains("cu"));
+        assertEquals(
+                LinkException.Reason.FAILED,
+                SerialLink.refused("/dev/ttyUSB0", 99, true, "Linux").reason());
+    }
+
+    @Test
+    void aDeviceKeepsItsKeyUnderAnotherPath() {
+        String first = SerialPorts.deviceKey("/dev/ttyACM0", 0x1234, 0xABCD, "A1");
+        assertEquals(first, SerialPorts.deviceKey("/dev/ttyACM3", 0x1234, 0xABCD, "A1"));
+        assertEquals("/dev/ttyS0", SerialPorts.deviceKey("/dev/ttyS0", -1, -1, null));
+        assertEquals("COM4", SerialPorts.deviceKey("COM4", 0x1234, 0xABCD, "Unknown"));
+    }
+
+    @Test
+    void listedPortsAreInOrderAndNamed() {
+        var ports = SerialPorts.list();
+        for (int i = 1; i < ports.size(); i++) {
+            assertTrue(ports.get(i - 1).path().compareTo(ports.get(i).path()) < 0);
+        }
+    }
+}
