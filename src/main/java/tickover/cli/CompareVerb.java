@@ -74,6 +74,7 @@ final class CompareVerb implements Callable<Integer> {
         Visits visits = new Visits(terminal, shared.dataFolder());
         VisitHandle a = visits.find(before);
         VisitHandle b = visits.find(after);
+        warnOfTwoVehicles(a, b);
         return new Comparison(
                 a.title(), b.title(), BeforeAfter.visits(visits.result(a), visits.result(b)));
     }
@@ -82,8 +83,22 @@ final class CompareVerb implements Callable<Integer> {
         Visits visits = new Visits(terminal, shared.dataFolder());
         CaptureHandle a = CaptureHandle.find(before, visits);
         CaptureHandle b = CaptureHandle.find(after, visits);
+        warnOfTwoVehicles(a.of(), b.of());
         return new Comparison(
                 a.title(), b.title(), BeforeAfter.captures(levels(a, visits), levels(b, visits)));
+    }
+
+    private void warnOfTwoVehicles(VisitHandle a, VisitHandle b) {
+        String before = a.visit().vehicle().unit();
+        String after = b.visit().vehicle().unit();
+        if (!before.equals(after)) {
+            terminal.note(
+                    "these are two vehicles, "
+                            + before
+                            + " and "
+                            + after
+                            + ": a difference between them is no change of either");
+        }
     }
 
     private static List<PartLevel> levels(CaptureHandle handle, Visits visits) {

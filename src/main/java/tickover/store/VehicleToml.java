@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.regex.Pattern;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Belt;
 import tickover.drive.Engine;
@@ -32,6 +33,10 @@ final class VehicleToml {
 
     private static final double LARGEST_MM = 1e6;
     private static final double MOST_PER_TURN = 1e6;
+
+    /** What findings call components that are no pulleys. */
+    private static final Pattern RESERVED =
+            Pattern.compile("engine|none|valve-train|injector-.*|belt:.*");
 
     private static final Set<String> FILE = Set.of("vehicle", "engine", "belts", "pulleys");
     private static final Set<String> VEHICLE = Set.of("unit", "description");
@@ -163,6 +168,13 @@ final class VehicleToml {
 
     private static Pulley pulley(Keys t, Set<String> names) {
         String name = uniqueName(t, names, "pulley");
+        if (RESERVED.matcher(name).matches()) {
+            throw t.wrong(
+                    "name",
+                    Wording.quoted(name)
+                            + " is a word for something else in findings; give the pulley another"
+                            + " name");
+        }
         if (!t.has("role")) {
             throw t.missing("role", "one of " + String.join(", ", ROLES));
         }

@@ -589,6 +589,31 @@ class BadFolderTest {
                         "visit.toml line 29: captures[2].quality: ",
                         "a list of tables"),
                 new Broken(
+                        "pulley with the name engine",
+                        vehicle("name = \"idler\"", "name = \"engine\""),
+                        "vehicle.toml line ",
+                        "is a word for something else in findings"),
+                new Broken(
+                        "pulley with the name none",
+                        vehicle("name = \"idler\"", "name = \"none\""),
+                        "vehicle.toml line ",
+                        "is a word for something else in findings"),
+                new Broken(
+                        "pulley with the name valve-train",
+                        vehicle("name = \"idler\"", "name = \"valve-train\""),
+                        "vehicle.toml line ",
+                        "is a word for something else in findings"),
+                new Broken(
+                        "pulley with the name injector-2",
+                        vehicle("name = \"idler\"", "name = \"injector-2\""),
+                        "vehicle.toml line ",
+                        "is a word for something else in findings"),
+                new Broken(
+                        "pulley with the name belt:main",
+                        vehicle("name = \"idler\"", "name = \"belt:main\""),
+                        "vehicle.toml line ",
+                        "is a word for something else in findings"),
+                new Broken(
                         "unknown condition",
                         visit("aircon", "heater"),
                         "visit.toml line 18: captures[1].condition.heater: ",
