@@ -1,7 +1,9 @@
 /**
- * Acceleration and speed of one capture on one time base.
+ * Frames of several devices to blocks and captures on one time base.
  *
- * <p>In: samples, pulse times, speed readings. Out: {@code CaptureSignal}, which is the class to
- * read first.
+ * <p>In: what a decoder finds, with the host's arrival times. Out: {@link
+ * tickover.align.AlignedBlock}s, in which gaps stand with number and cause, and of these {@link
+ * tickover.align.CaptureSignal}s. Read {@link tickover.align.Aligner} first, then {@link
+ * tickover.align.ClockTracker} and {@link tickover.align.CaptureAssembler}.
  */
 package tickover.align;

@@ -134,17 +134,6 @@ final class VibrationAngle {
         boolean varies = most - least > VARIES_RATIO * most;
         double lagS = varies ? bestLag(map, t, hz) : TYPICAL_LAG_S;
         List<AngleNote> notes = new ArrayList<>(plain.notes());
-        notes.add(
-                new AngleNote(
-                        AngleNote.Kind.LAG,
-                        0,
-                        String.format(
-                                Locale.ROOT,
-                                varies
-                                        ? "The speed readings were about %.0f ms late."
-                                        : "Speed hardly varies, so the readings' delay does not"
-                                                + " show; %.0f ms were assumed.",
-                                1000 * lagS)));
         int[] from = new int[map.frames()];
         int[] to = new int[map.frames()];
         double reach = NEAR_RATIO / CombMap.STEP_RATIO;
@@ -161,10 +150,10 @@ final class VibrationAngle {
         ShaftAngle byReadings = lagged.angle().orElseThrow();
         CombRefiner.Refined fromReadings = refiner.refine(byReadings);
         CombRefiner.Refined fromPath = refiner.refine(ofPath(path, 1, capture.durationS()));
-        return sharpened(
-                fromPath.sharpness() > fromReadings.sharpness() ? fromPath : fromReadings,
-                refiner.sharpness(byReadings),
-                notes);
+        CombRefiner.Refined best =
+                fromPath.sharpness() > fromReadings.sharpness() ? fromPath : fromReadings;
+        notes.add(ReadingLag.of(best.angle(), t, hz).note(lagS));
+        return sharpened(best, refiner.sharpness(byReadings), notes);
     }
 
     private static AngleFinding sharpened(

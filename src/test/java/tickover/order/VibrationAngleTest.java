@@ -53,7 +53,7 @@ class VibrationAngleTest {
                         .findFirst()
                         .orElseThrow()
                         .text();
-        Matcher number = Pattern.compile("about (\\d+) ms").matcher(text);
+        Matcher number = Pattern.compile("were (\\d+) ± (\\d+) ms").matcher(text);
         assertTrue(number.find(), text);
         assertEquals(1000 * (lagS + averagingS / 2), Double.parseDouble(number.group(1)), LAG_MS);
         ShaftAngle angle = finding.angle().orElseThrow();
