@@ -113,6 +113,38 @@ public final class ShaftAngle {
     }
 
     /**
+     * The angles at even steps of time, as {@link #turnsAt} gives them, in one pass and without
+     * allocating.
+     *
+     * @param firstSample number of the first sample; sample i is taken at i/{@code sampleRateHz} s
+     * @param sampleRateHz samples per second, Hz, &gt; 0
+     * @param count how many; all must lie within {@link #startS} to {@link #endS}
+     * @param turns written, crank turns
+     */
+    public void turnsAtSamples(int firstSample, double sampleRateHz, int count, double[] turns) {
+        if (!(sampleRateHz > 0)) {
+            throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
+        }
+        if (count < 1) {
+            return;
+        }
+        int k = pieceAt(firstSample / sampleRateHz);
+        pieceAt((firstSample + count - 1) / sampleRateHz);
+        for (int done = 0; done < count; k++) {
+            int end = count;
+            if (k < knotsS.length - 2) {
+                double samplesToKnot = knotsS[k + 1] * sampleRateHz - firstSample;
+                end = (int) Math.max(done, Math.min(count, Math.ceil(samplesToKnot)));
+            }
+            for (int i = done; i < end; i++) {
+                double u = (firstSample + i) / sampleRateHz - knotsS[k];
+                turns[i] = AnglePieces.value(terms, k * TERMS, u);
+            }
+            done = end;
+        }
+    }
+
+    /**
      * The speed at a time.
      *
      * @param timeS s, {@link #startS} to {@link #endS}

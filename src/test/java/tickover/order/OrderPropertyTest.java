@@ -44,6 +44,27 @@ class OrderPropertyTest {
         assertEquals(whole.startTurns(), (parts.nextStep() - count) / 100.0, 0);
     }
 
+    /** In one pass and one by one are the same sums, in the same sequence. */
+    @ParameterizedTest
+    @ValueSource(longs = {17, 18})
+    void anglesAtSamplesAreTheAnglesAtTheirTimes(long seed) {
+        Random random = new Random(seed);
+        double[] turns = new double[3000];
+        for (int i = 0; i < 20; i++) {
+            int count = random.nextInt(turns.length);
+            int first = random.nextInt((int) (4 * RATE_HZ) - count);
+            ANGLE.turnsAtSamples(first, RATE_HZ, count, turns);
+            for (int k = 0; k < count; k++) {
+                double roundOff = 1e-13 * (1 + Math.abs(turns[k]));
+                assertEquals(ANGLE.turnsAt((first + k) / RATE_HZ), turns[k], roundOff);
+            }
+        }
+        int past = (int) (ANGLE.endS() * RATE_HZ) + 2;
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ANGLE.turnsAtSamples(past - 10, RATE_HZ, 11, turns));
+    }
+
     @Test
     void resamplingIsLinear() {
         double[] x = noise((int) (4 * RATE_HZ), 5);
