@@ -1,0 +1,109 @@
+package tickover.align;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import tickover.unit.HostNanos;
+import tickover.wire.TextDecoder;
+import tickover.wire.TextUnit;
+
+/** Plain-text probes: lines lost, time starting over, units, pulses. */
+class TextStreamTest {
+    private static final long STEP_US = 1000;
+    private static final long ROUND_US = 1L << 32;
+
+    private final List<AlignedBlock> blocks = new ArrayList<>();
+    private final TextDecoder decoder = new TextDecoder();
+    private Aligner aligner = new Aligner(0, TextScale.AS_PRINTED, blocks::add);
+    private long us = 50_000;
+    private double hostS = 10;
+
+    private void line(String text) {
+        byte[] bytes = (text + "\n").getBytes(StandardCharsets.US_ASCII);
+        aligner.at(new HostNanos(Math.round(hostS * 1e9)));
+        decoder.feed(bytes, 0, bytes.length, aligner);
+    }
+
+    private void lines(int count) {
+        for (int i = 0; i < count; i++) {
+            line(us % ROUND_US + ",0.5");
+            pass(1);
+        }
+    }
+
+    private void pass(int steps) {
+        us += steps * STEP_US;
+        hostS += steps * STEP_US / 1e6;
+    }
+
+    private <T> List<T> all(Class<T> type) {
+        return blocks.stream().filter(type::isInstance).map(type::cast).toList();
+    }
+
+    private long samples() {
+        return all(SampleRun.class).stream().mapToLong(SampleRun::count).sum();
+    }
+
+    @Test
+    void lostLinesAreToldFromTheTimeStep() {
+        line("t_us,az_g");
+        lines(40);
+        pass(3);
+        lines(40);
+        aligner.finish();
+        StreamGap gap = all(StreamGap.class).get(0);
+        assertEquals(StreamGap.Cause.LOST_ON_LINE, gap.cause());
+        assertEquals(40, gap.firstMissing());
+        assertEquals(3, gap.missing().orElseThrow());
+        assertEquals(80, samples());
+        assertEquals(0.5 * 9.80665, all(SampleRun.class).get(0).accelMps2()[0], 1e-12);
+    }
+
+    @Test
+    void timeThatStartsOverIsNoReset() {
+        us = ROUND_US - 20 * STEP_US - 300;
+        line("t_us,az_g");
+        lines(60);
+        aligner.finish();
+        assertTrue(all(StreamGap.class).isEmpty());
+        assertEquals(60, samples());
+        SampleRun last = all(SampleRun.class).get(all(SampleRun.class).size() - 1);
+        assertTrue(last.firstTick().value() > ROUND_US);
+    }
+
+    @Test
+    void oneLineWithAWrongTimeIsLeftOutAndARestartIsBelieved() {
+        line("t_us,az_g");
+        lines(30);
+        line((us + 700_000) + ",0.5");
+        pass(1);
+        lines(30);
+        assertEquals(1, aligner.tally().implausible());
+        assertEquals(1, all(StreamGap.class).get(0).missing().orElseThrow());
+        us = 1000;
+        hostS += 2;
+        lines(30);
+        aligner.finish();
+        assertEquals(StreamGap.Cause.RESET, all(StreamGap.class).get(1).cause());
+        assertEquals(90, samples());
+    }
+
+    @Test
+    void withoutAUnitNothingComesAndItSaysSo() {
+        line("t_us,az");
+        lines(10);
+        aligner.finish();
+        assertTrue(blocks.isEmpty());
+        assertTrue(aligner.waitsForUnit());
+        assertEquals(10, aligner.tally().linesWithoutUnit());
+        aligner = new Aligner(0, new TextScale(TextUnit.COUNTS, 0.01), blocks::add);
+        line("t_us,az");
+        lines(10);
+        aligner.finish();
+        assertEquals(0.005, all(SampleRun.class).get(0).accelMps2()[0], 1e-12);
+    }
+}
