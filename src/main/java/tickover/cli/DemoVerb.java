@@ -13,6 +13,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tickover.diagnose.BeforeAfter;
+import tickover.diagnose.Findings;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.VisitResult;
 import tickover.order.Waterfall;
@@ -41,7 +42,11 @@ import tickover.store.VisitFolder;
                     + " through. The demo keeps a log of its own beside yours and can be run again."
         },
         footerHeading = "%nExamples:%n",
-        footer = {"  tickover demo", "  tickover demo --keep library-demo"})
+        footer = {
+            "  tickover demo",
+            "  tickover demo --keep library-demo",
+            "  tickover demo --live"
+        })
 final class DemoVerb implements Callable<Integer> {
     private static final List<String> NAMES =
             List.of("ML-07-last-year", "ML-07-today", "ML-07-after-repair");
@@ -64,6 +69,13 @@ final class DemoVerb implements Callable<Integer> {
                             + " the data folder.")
     private Path keep;
 
+    @Option(
+            names = "--live",
+            description =
+                    "Record three captures from a simulated probe in real time (about half a"
+                        + " minute), through a port as with a real one, and say what they show.")
+    private boolean live;
+
     DemoVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
@@ -78,6 +90,9 @@ final class DemoVerb implements Callable<Integer> {
         Path folder = keep == null ? data : keep.toAbsolutePath();
         Files.createDirectories(folder);
         Visits visits = new Visits(terminal, data);
+        if (live) {
+            return live(data, visits);
+        }
         List<Told> told = tell(folder, visits);
         List<PartChange> changes =
                 BeforeAfter.visits(told.get(TODAY).result(), told.get(AFTER).result());
@@ -87,6 +102,17 @@ final class DemoVerb implements Callable<Integer> {
             terminal.json(json(data, told, changes, folder));
         } else {
             terminal.lines(story.lines(visits));
+        }
+        return ExitCode.DONE;
+    }
+
+    private int live(Path data, Visits visits) throws IOException {
+        VisitHandle handle = new LiveDemo(terminal, data).run(visits, shared.json());
+        Findings findings = visits.result(handle).findings();
+        if (shared.json()) {
+            terminal.json(FindingsJson.of(handle, visits.result(handle)));
+        } else {
+            terminal.lines(FindingsText.lines(handle, findings));
         }
         return ExitCode.DONE;
     }

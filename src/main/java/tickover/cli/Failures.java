@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
+import tickover.session.AcquisitionException;
 import tickover.session.NoAngleException;
 import tickover.store.StoreException;
 import tickover.store.VisitFolderException;
@@ -74,6 +75,13 @@ final class Failures {
         if (error instanceof NoAngleException none) {
             terminal.note(sentence(none.getMessage()));
             return ExitCode.NO;
+        }
+        if (error instanceof AcquisitionException acquisition) {
+            terminal.note(sentence(acquisition.getMessage()));
+            return switch (acquisition.kind()) {
+                case BAD_INPUT -> ExitCode.BAD_INPUT;
+                case OUTSIDE -> ExitCode.OUTSIDE_FAILED;
+            };
         }
         if (error instanceof StoreException store) {
             terminal.note(sentence(store.getMessage()));

@@ -8,7 +8,9 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.session.RecordingVisit;
 import tickover.store.ImportOutcome;
 import tickover.store.Log;
 import tickover.store.Visit;
@@ -18,23 +20,48 @@ import tickover.store.VisitFolder;
 @Command(
         name = "import",
         description = {
-            "Takes visit folders into the log: each of them whole, or not at all.",
+            "Takes visit folders and recordings into the log: each of them whole, or not at all.",
             "",
-            "A folder that is in the log already changes nothing. If one folder is refused, those"
-                    + " named before it stay imported."
+            "A recording (.tkr) becomes a visit: its captures are cut out, and the recording itself"
+                    + " is kept beside them. What is in the log already changes nothing. If one is"
+                    + " refused, those named before it stay imported."
         },
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover import ML-07-today",
-            "  tickover import --data /srv/fleet ML-07-last-year ML-07-today"
+            "  tickover import --data /srv/fleet ML-07-last-year ML-07-today",
+            "  tickover import --vehicle ML-07.toml --complaint \"grinds when cold\" round.tkr"
         })
 final class ImportVerb implements Callable<Integer> {
     private final Terminal terminal;
 
     @Mixin private final SharedOptions shared;
 
-    @Parameters(paramLabel = "DIR", arity = "1..*", description = "Visit folders.")
+    @Parameters(
+            paramLabel = "DIR",
+            arity = "1..*",
+            description = "Visit folders, or recordings (.tkr).")
     private List<Path> folders;
+
+    @Option(
+            names = "--vehicle",
+            paramLabel = "FILE",
+            description =
+                    "For recordings: the vehicle's description, a vehicle.toml. Default: the one in"
+                            + " the recording.")
+    private Path vehicle;
+
+    @Option(
+            names = "--complaint",
+            paramLabel = "TEXT",
+            description = "For recordings: what the driver says.")
+    private String complaint = "";
+
+    @Option(
+            names = "--odometer",
+            paramLabel = "KM",
+            description = "For recordings: how far the vehicle has run, km.")
+    private double odometerKm = Double.NaN;
 
     ImportVerb(Terminal terminal) {
         this.terminal = terminal;
@@ -47,10 +74,11 @@ final class ImportVerb implements Callable<Integer> {
     @Override
     public Integer call() {
         List<Taken> taken = new ArrayList<>();
-        try (Log log = new Visits(terminal, shared.dataFolder()).openLog()) {
+        Visits visits = new Visits(terminal, shared.dataFolder());
+        try (Log log = visits.openLog()) {
             for (Path folder : folders) {
                 terminal.progress("importing " + folder);
-                Visit visit = VisitFolder.read(folder);
+                Visit visit = read(folder, visits);
                 taken.add(new Taken(folder, visit, log.importVisit(visit)));
                 if (!shared.json()) {
                     terminal.progressDone();
@@ -64,6 +92,12 @@ final class ImportVerb implements Callable<Integer> {
             terminal.json(json(taken));
         }
         return ExitCode.DONE;
+    }
+
+    private Visit read(Path from, Visits visits) {
+        return RecordingVisit.isNamedBy(from)
+                ? visits.recorded(from, new RecordingVisit.About(vehicle, complaint, odometerKm))
+                : VisitFolder.read(from);
     }
 
     private static String sentence(Taken taken) {

@@ -58,6 +58,20 @@ final class Terminal {
         err.flush();
     }
 
+    /** Says several lines beside the answer. */
+    void aside(Iterable<String> texts) {
+        texts.forEach(t -> err.print(t + "\n"));
+        err.flush();
+    }
+
+    /** Rings, for eyes that are elsewhere; only where a person sees the error stream. */
+    void bell() {
+        if (watched) {
+            err.print("\u0007");
+            err.flush();
+        }
+    }
+
     /** Shows what is being done, on one line that is wiped by {@link #progressDone}. */
     void progress(String what) {
         if (watched) {

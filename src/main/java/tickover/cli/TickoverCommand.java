@@ -92,6 +92,9 @@ public final class TickoverCommand implements Runnable {
         return List.of(
                 new DemoVerb(terminal),
                 new DriveVerb(terminal),
+                new PortsVerb(terminal),
+                new RecordVerb(terminal),
+                new ReplayVerb(terminal),
                 new ImportVerb(terminal),
                 new VisitsVerb(terminal),
                 new FindingsVerb(terminal),
@@ -131,7 +134,7 @@ public final class TickoverCommand implements Runnable {
         codes.put("0", "done, or answered");
         codes.put("1", "a check failed, or the answer is \"no\"");
         codes.put("2", "bad usage or bad input");
-        codes.put("3", "the outside failed (disk, log), or the program made a mistake");
+        codes.put("3", "the outside failed (port, disk, log), or the program made a mistake");
         line.getCommandSpec()
                 .usageMessage()
                 .exitCodeListHeading("%nExit codes:%n")

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.UUID;
 import tickover.diagnose.VisitResult;
 import tickover.session.CodeVersion;
+import tickover.session.RecordingVisit;
 import tickover.session.VisitAnalysis;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
@@ -36,11 +37,14 @@ final class Visits {
     /**
      * Finds a visit.
      *
-     * @param name a folder, an id, or the first characters of an id
+     * @param name a folder, a recording, an id, or the first characters of an id
      */
     VisitHandle find(String name) {
         if (isFolder(name)) {
             return new VisitHandle(VisitFolder.read(Path.of(name)), false);
+        }
+        if (isRecording(name)) {
+            return new VisitHandle(recorded(Path.of(name), RecordingVisit.About.NOTHING), false);
         }
         try (Log log = openLog()) {
             UUID id = id(name, log.visits());
@@ -56,6 +60,33 @@ final class Visits {
             return Files.isDirectory(Path.of(name));
         } catch (InvalidPathException e) {
             return false;
+        }
+    }
+
+    private static boolean isRecording(String name) {
+        try {
+            return RecordingVisit.isNamedBy(Path.of(name));
+        } catch (InvalidPathException e) {
+            return false;
+        }
+    }
+
+    /**
+     * Makes a visit of a recording, in a folder that is removed when the program ends.
+     *
+     * @param recording the recording
+     * @param about what it does not say of itself
+     */
+    Visit recorded(Path recording, RecordingVisit.About about) {
+        terminal.progress("reading " + recording);
+        try {
+            RecordingVisit.Made made =
+                    RecordingVisit.write(recording, about, TemporaryFolder.make());
+            terminal.progressDone();
+            made.remarks().forEach(terminal::note);
+            return made.visit();
+        } finally {
+            terminal.progressDone();
         }
     }
 
@@ -75,7 +106,8 @@ final class Visits {
         throw CliException.badInput(
                 "'"
                         + name
-                        + "' is neither a folder nor the id of a visit in the log at "
+                        + "' is neither a folder, a recording (.tkr) nor the id of a visit in the"
+                        + " log at "
                         + dataFolder
                         + "; 'tickover visits' lists what is there");
     }

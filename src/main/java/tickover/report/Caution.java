@@ -3,6 +3,7 @@ package tickover.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tickover.drive.Condition;
 
 /**
  * What to watch for, at the step that needs it. A caution is never the only thing between a user
@@ -110,6 +111,30 @@ public enum Caution {
             needed.add(INJECTOR);
         }
         if (kind.contains("steering")) {
+            needed.add(STEERING);
+        }
+        return needed;
+    }
+
+    /**
+     * Finds the cautions that a recording needs.
+     *
+     * @param condition what the drive has to carry
+     * @return the start of the engine first, then what is particular to the condition
+     */
+    public static List<Caution> beforeRecording(Condition condition) {
+        List<Caution> needed = new ArrayList<>();
+        needed.add(FIRST_START);
+        if (!condition.beltOn()) {
+            needed.add(BELT_OFF);
+        }
+        if (condition.driveGear()) {
+            needed.add(IN_GEAR);
+        }
+        if (condition.injectorOff().isPresent()) {
+            needed.add(INJECTOR);
+        }
+        if (condition.steering()) {
             needed.add(STEERING);
         }
         return needed;

@@ -69,6 +69,16 @@ public final class VisitFolder {
     }
 
     /**
+     * Describes a vehicle as {@code vehicle.toml} does.
+     *
+     * @param vehicle the vehicle
+     * @return the file's text
+     */
+    public static String vehicleText(Vehicle vehicle) {
+        return FolderWriter.vehicle(vehicle).toString();
+    }
+
+    /**
      * Writes a new visit folder and reads it back.
      *
      * @param draft what to write

@@ -23,7 +23,7 @@ class CommandPageTest {
     /** Words of the page that name something in the reader's folder. */
     private static final Pattern FILE =
             Pattern.compile(
-                    "(library-demo|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|wav|csv)");
+                    "(library-demo|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|wav|csv|tkr(#.*)?)");
 
     @TempDir private Path folder;
 
@@ -49,6 +49,7 @@ class CommandPageTest {
     void everyExampleRuns() throws IOException {
         List<String> commands = commands();
         assertFalse(commands.isEmpty());
+        WalkRecording.write(folder.resolve("walk.tkr"));
         BenchRecording.write(folder.resolve("idler.wav"), folder.resolve("idler.tach.csv"));
         for (String command : commands) {
             CommandRun run = CommandRun.in(folder.resolve("data"), arguments(command));

@@ -1,0 +1,133 @@
+package tickover.session;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.Supplier;
+import tickover.link.ByteLink;
+import tickover.link.LinkException;
+import tickover.link.SerialLink;
+import tickover.session.SourceInfo.Language;
+import tickover.session.SourceInfo.Role;
+import tickover.sim.LineTrouble;
+import tickover.sim.SimulatedAdapter;
+import tickover.sim.SimulatedCapture;
+import tickover.sim.SimulatedDevice;
+import tickover.sim.SimulatedProbe;
+import tickover.sim.VisitScene;
+
+/**
+ * A simulated visit played in real time by a simulated probe, and by a simulated adapter if wanted.
+ * Where the system has pseudo-terminals the devices sit behind them and are opened like any other
+ * port; elsewhere they are read directly.
+ */
+public final class SimulatedLine implements AutoCloseable {
+    /** Pseudo-terminals take any speed and keep none. */
+    private static final int BAUD = 1_000_000;
+
+    private final VisitScene scene;
+    private final List<RecordLine> lines = new ArrayList<>();
+    private final List<SimulatedPort> ports = new ArrayList<>();
+
+    /**
+     * What the line is like.
+     *
+     * @param adapter whether there is an adapter on the diagnostic socket as well
+     * @param bitErrorRatio chance of each bit of the probe's to flip
+     * @param seed of the line's draws
+     */
+    public record Spec(boolean adapter, double bitErrorRatio, long seed) {
+        /** A probe with a tach on a good line. */
+        public static final Spec GOOD = new Spec(false, 0, 1);
+    }
+
+    private SimulatedLine(VisitScene scene) {
+        this.scene = scene;
+    }
+
+    /**
+     * Starts to play captures, at once.
+     *
+     * @param captures at least one, all of one sample rate
+     * @param spec what the line is like
+     * @return the playing line
+     */
+    public static SimulatedLine play(List<SimulatedCapture> captures, Spec spec) {
+        Objects.requireNonNull(spec, "spec");
+        VisitScene scene = new VisitScene(captures);
+        SimulatedCapture.Recorder recorder = captures.get(0).recorder();
+        SimulatedLine line = new SimulatedLine(scene);
+        SimulatedProbe.Spec probe =
+                SimulatedProbe.Spec.ordinary(recorder.sampleRateHz(), recorder.scaleMps2());
+        LineTrouble.Spec trouble = new LineTrouble.Spec(spec.bitErrorRatio(), 0, 0.001, 0);
+        line.add(
+                Role.PROBE,
+                Language.FRAMES,
+                new SimulatedProbe(probe, scene),
+                new LineTrouble(trouble, spec.seed()));
+        if (spec.adapter()) {
+            line.add(
+                    Role.ADAPTER,
+                    Language.COMMANDS,
+                    new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, scene, spec.seed()),
+                    new LineTrouble(LineTrouble.Spec.NONE, spec.seed()));
+        }
+        return line;
+    }
+
+    private void add(Role role, Language language, SimulatedDevice device, LineTrouble trouble) {
+        long now = System.nanoTime();
+        String name = "simulated-" + role.name().toLowerCase(java.util.Locale.ROOT);
+        ByteLink direct = new SimulatedLink(name, device, trouble, now);
+        String path = name;
+        Supplier<ByteLink> open = () -> direct;
+        try {
+            SimulatedPort port = new SimulatedPort(direct);
+            ports.add(port);
+            path = port.path();
+            open = () -> SerialLink.open(port.path(), BAUD);
+        } catch (LinkException noTerminals) {
+            // Read directly then; everything after the port is the same.
+        }
+        lines.add(new RecordLine(SourceInfo.of(role, language, path, BAUD, name), open));
+    }
+
+    /**
+     * Returns where to record from.
+     *
+     * @return the probe first
+     */
+    public List<RecordLine> lines() {
+        return List.copyOf(lines);
+    }
+
+    /**
+     * Returns what is captured, in the order in which it happens.
+     *
+     * @return one for each of the scene's captures
+     */
+    public List<PlannedCapture> plan() {
+        return scene.captures().stream()
+                .map(SimulatedFolders::label)
+                .map(
+                        l ->
+                                new PlannedCapture(
+                                        l.point(), l.axis(), l.mount(), l.regime(), l.condition()))
+                .toList();
+    }
+
+    /**
+     * Returns how long it plays until the last capture is over.
+     *
+     * @return s
+     */
+    public double durationS() {
+        return scene.durationS();
+    }
+
+    /** Unplugs everything. */
+    @Override
+    public void close() {
+        ports.forEach(SimulatedPort::close);
+    }
+}

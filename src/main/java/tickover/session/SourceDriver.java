@@ -1,0 +1,51 @@
+package tickover.session;
+
+import java.util.List;
+import tickover.unit.HostNanos;
+
+/**
+ * Says what has to be sent to a device, live only: nothing of the derived stream depends on it but
+ * by the bytes that it sends and those that come back. Called from one thread.
+ */
+interface SourceDriver {
+    /** The line was opened, for the first time or again. */
+    void opened(HostNanos at);
+
+    /** Bytes came. */
+    void heard(byte[] bytes, HostNanos at);
+
+    /** What to send now, perhaps nothing. */
+    List<byte[]> due(HostNanos now);
+
+    /** What to send before the line is closed, perhaps nothing. */
+    List<byte[]> farewell();
+
+    /** What stands in the way, as one sentence; empty if nothing does. */
+    String problem();
+
+    /** A device that only talks. */
+    static SourceDriver silent() {
+        return new SourceDriver() {
+            @Override
+            public void opened(HostNanos at) {}
+
+            @Override
+            public void heard(byte[] bytes, HostNanos at) {}
+
+            @Override
+            public List<byte[]> due(HostNanos now) {
+                return List.of();
+            }
+
+            @Override
+            public List<byte[]> farewell() {
+                return List.of();
+            }
+
+            @Override
+            public String problem() {
+                return "";
+            }
+        };
+    }
+}

@@ -1,0 +1,179 @@
+package tickover.session;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Supplier;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tickover.align.AlignedBlock;
+import tickover.align.EdgeRun;
+import tickover.align.SampleRun;
+import tickover.diagnose.Mount;
+import tickover.diagnose.Regime;
+import tickover.drive.Condition;
+import tickover.link.ByteLink;
+import tickover.link.Chunk;
+import tickover.link.ChunkSink;
+import tickover.link.RecordingReader;
+import tickover.session.SourceInfo.Language;
+import tickover.session.SourceInfo.Role;
+import tickover.sim.EndlessScene;
+import tickover.sim.EndlessScene.Tone;
+import tickover.sim.EndlessScene.Turning;
+import tickover.sim.LineTrouble;
+import tickover.sim.SimulatedProbe;
+import tickover.unit.HostNanos;
+
+/** Recording from simulated devices in real time, by the threads that record from real ones. */
+class RecorderTest {
+    @TempDir private Path folder;
+
+    private static final EndlessScene SCENE =
+            new EndlessScene(
+                    new Turning(780, 0.02, 3),
+                    List.of(new Tone(1, 0.5, 0), new Tone(5.997, 0.8, 1)),
+                    0.05,
+                    1,
+                    1.0,
+                    2.0);
+
+    private static RecordLine probe(LineTrouble.Spec trouble) {
+        SimulatedProbe device = new SimulatedProbe(SimulatedProbe.Spec.ordinary(8000, 40), SCENE);
+        ByteLink link =
+                new SimulatedLink(
+                        "simulated", device, new LineTrouble(trouble, 1), System.nanoTime());
+        Supplier<ByteLink> open = () -> link;
+        return new RecordLine(
+                SourceInfo.of(Role.PROBE, Language.FRAMES, "simulated", 500_000, "1007"), open);
+    }
+
+    private static PlannedCapture capture() {
+        return new PlannedCapture("idler", "radial", Mount.HAND, Regime.IDLE, Condition.UNLOADED);
+    }
+
+    private RecordPlan plan(boolean byPress, double lengthS) {
+        return new RecordPlan(
+                folder.resolve("a.tkr"),
+                "",
+                List.of(capture()),
+                byPress,
+                lengthS,
+                0,
+                20,
+                1,
+                "crank");
+    }
+
+    /** A block in words that differ if a single bit of it does. */
+    private static String words(AlignedBlock block) {
+        if (block instanceof SampleRun run) {
+            StringBuilder b = new StringBuilder();
+            b.append(run.segment()).append(' ').append(run.firstSample()).append(' ');
+            b.append(run.firstTick()).append(run.arrival());
+            for (double v : run.accelMps2()) {
+                b.append(' ').append(Double.doubleToRawLongBits(v));
+            }
+            return b.toString();
+        }
+        if (block instanceof EdgeRun run) {
+            StringBuilder b = new StringBuilder();
+            b.append(run.segment()).append(run.arrival()).append(run.missedBefore());
+            for (long t : run.ticks()) {
+                b.append(' ').append(t);
+            }
+            return b.toString();
+        }
+        return block.toString();
+    }
+
+    private List<String> replayed() {
+        List<String> blocks = new ArrayList<>();
+        StreamPipeline pipeline = new StreamPipeline(b -> blocks.add(words(b)));
+        RecordingReader.open(folder.resolve("a.tkr"))
+                .forEach(
+                        new ChunkSink() {
+                            @Override
+                            public void chunk(Chunk chunk) {
+                                pipeline.accept(chunk);
+                            }
+
+                            @Override
+                            public void damaged(long offset, long bytes, HostNanos lastGood) {
+                                pipeline.damaged(lastGood);
+                            }
+                        });
+        pipeline.end();
+        return blocks;
+    }
+
+    @Test
+    void liveAndReplayedBlocksAreBitEqual() throws InterruptedException {
+        List<String> live = new ArrayList<>();
+        try (Recorder recorder =
+                Recorder.start(
+                        plan(false, 2.5),
+                        List.of(probe(new LineTrouble.Spec(1e-5, 0.01, 0.004, 0.01))),
+                        Clock.systemUTC(),
+                        b -> live.add(words(b)))) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertEquals("", recorder.status().failure());
+        }
+        assertTrue(live.size() > 100, live.size() + " blocks");
+        assertEquals(live, replayed());
+    }
+
+    @Test
+    void buttonBeginsAndEndsTheCapture() throws InterruptedException {
+        try (Recorder recorder =
+                Recorder.start(
+                        plan(true, 0),
+                        List.of(probe(LineTrouble.Spec.NONE)),
+                        Clock.systemUTC(),
+                        b -> {})) {
+            assertTrue(recorder.await(20), "ends by itself");
+        }
+        RecordingContent content = RecordingContent.of(folder.resolve("a.tkr"));
+        assertTrue(content.closed());
+        assertEquals(1, content.captures().size());
+        // Pressed 1 s apart; a press is heard with the next frames, and acted on within 50 ms.
+        double lateS = 0.1;
+        assertEquals(
+                1.0, content.captures().get(0).toS() - content.captures().get(0).fromS(), lateS);
+        RecordingContent.Source source = content.sources().get(0);
+        assertEquals(
+                source.bytes(),
+                source.framedBytes() + source.rejectedBytes() + source.pendingBytes());
+        assertEquals(0, source.rejectedBytes());
+        assertEquals("simulated probe", source.name());
+    }
+
+    @Test
+    void aPortThatCannotBeOpenedLeavesNoFile() {
+        RecordLine broken =
+                new RecordLine(
+                        SourceInfo.of(Role.PROBE, Language.FRAMES, "nowhere", 9600, ""),
+                        () -> {
+                            throw new tickover.link.LinkException(
+                                    tickover.link.LinkException.Reason.NO_SUCH_PORT,
+                                    "there is no port nowhere",
+                                    null);
+                        });
+        AcquisitionException e =
+                org.junit.jupiter.api.Assertions.assertThrows(
+                        AcquisitionException.class,
+                        () ->
+                                Recorder.start(
+                                        plan(false, 1),
+                                        List.of(broken),
+                                        Clock.systemUTC(),
+                                        b -> {}));
+        assertEquals("there is no port nowhere", e.getMessage());
+        assertTrue(Files.notExists(folder.resolve("a.tkr")));
+    }
+}
