@@ -14,7 +14,8 @@ import tickover.unit.HostNanos;
  * changes so fast that a straight line over the whole errs more than noise does. <br>
  * Steps of either clock: told by {@link #arrival} and {@link #ping}. A step to an earlier host
  * time, or one that a ping contradicts, shows with the second message; one to a later host time
- * only when nothing has come in time for {@value #LATE_S} s, for a message may be late. Steps
+ * only when nothing has come in time for {@value #LATE_S} s, and in so many messages that chance
+ * is ruled out, for a message may be late. Steps
  * smaller than 5 ms plus four times the error of the fit pass for delay or drift. <br>
  * Memory: fixed. Thread: one. <br>
  * Source: [ZhangLiuXia2002] for the hull under the delays, from memory; the likelihood over slopes
@@ -32,6 +33,12 @@ public final class ClockTracker {
 
     /** No step is called before the line has been tried for so long, s. */
     private static final double SETTLED_S = 6;
+
+    /** How seldom a row of messages may be late by chance alone and still be called a step. */
+    private static final double BY_CHANCE = 1e-9;
+
+    /** The share of late messages is taken over about so many. */
+    private static final double SHARE_OVER = 1024;
 
     private static final double LEAST_STEP_S = 5e-3;
     private static final double STEP_ERRORS = 4;
@@ -54,6 +61,9 @@ public final class ClockTracker {
     private double lateFromX;
     private long lateFrom;
     private double lateFromHostS;
+    private double lateNeeded;
+    private double heard;
+    private double heardInTime;
 
     /**
      * @param tickHz nominal ticks per second, Hz, &gt; 0
@@ -85,7 +95,9 @@ public final class ClockTracker {
             if (pendingSign < 0) {
                 pendingSign = 0;
             }
-            if (over <= marginS(x)) {
+            boolean inTime = over <= marginS(x);
+            share(inTime);
+            if (inTime) {
                 late = false;
             } else if (lateForLong(x, y)) {
                 // The first of the late ones may have been late before the step.
@@ -214,12 +226,29 @@ public final class ClockTracker {
         return true;
     }
 
+    private void share(boolean inTime) {
+        double kept = 1 - 1 / SHARE_OVER;
+        heard = heard * kept + 1;
+        heardInTime = heardInTime * kept + (inTime ? 1 : 0);
+    }
+
+    /** How many messages in a row are late by chance hardly ever, as the line has been so far. */
+    private double neededForChance() {
+        double inTime = (heardInTime + 1) / (heard + 2);
+        return Math.log(BY_CHANCE) / Math.log1p(-inTime);
+    }
+
     private boolean lateForLong(double x, double y) {
         if (!late || x < lateFromX) {
             late = true;
             lateFromX = x;
             lateFrom = recent.count() - 1;
             lateFromHostS = x + y;
+            lateNeeded = neededForChance();
+        }
+        // On a line whose messages are seldom in time, a row of late ones means little.
+        if (recent.count() - lateFrom < lateNeeded) {
+            return false;
         }
         // Both clocks must have run on: what a busy host had left unread comes late in one burst.
         if (!(x - lateFromX > LATE_S && x + y - lateFromHostS > LATE_S)) {
