@@ -14,9 +14,9 @@ import tickover.unit.HostNanos;
  * changes so fast that a straight line over the whole errs more than noise does. <br>
  * Steps of either clock: told by {@link #arrival} and {@link #ping}. A step to an earlier host
  * time, or one that a ping contradicts, shows with the second message; one to a later host time
- * only when nothing has come in time for {@value #LATE_S} s, and in so many messages that chance
- * is ruled out, for a message may be late. Steps
- * smaller than 5 ms plus four times the error of the fit pass for delay or drift. <br>
+ * only when nothing has come in time for {@value #LATE_S} s, and in so many messages that chance is
+ * ruled out, for a message may be late. Steps smaller than 5 ms plus four times the error of the
+ * fit pass for delay or drift. <br>
  * Memory: fixed. Thread: one. <br>
  * Source: [ZhangLiuXia2002] for the hull under the delays, from memory; the likelihood over slopes
  * is in {@link SkewPosterior}.

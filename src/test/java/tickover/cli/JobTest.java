@@ -188,7 +188,8 @@ class JobTest {
         assertTrue(both.err().contains("begins the ids of 2 visits"), both.err());
         CommandRun none = CommandRun.in(data, "findings", "ffff0000");
         assertEquals(2, none.exitCode());
-        assertTrue(none.err().contains("neither a folder nor the id"), none.err());
+        assertTrue(
+                none.err().contains("neither a folder, a recording (.tkr) nor the id"), none.err());
     }
 
     @Test

@@ -124,7 +124,8 @@ class RecordingKillTest {
                                 } catch (InterruptedException e) {
                                     Thread.currentThread().interrupt();
                                 }
-                                recorder.destroyForcibly();
+                                // By its handle: the process itself would close our end as well.
+                                recorder.toHandle().destroyForcibly();
                             });
             killer.start();
             StringBuilder text = new StringBuilder(first).append('\n');
