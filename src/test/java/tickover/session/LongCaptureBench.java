@@ -22,8 +22,7 @@ import tickover.wire.FrameWriter;
  * collection, and how far the clock is off beside what it says of itself. Arguments: hours, sample
  * rate in Hz.
  *
- * <p>Run it with {@code mvn test-compile exec:java} or from an IDE; {@code docs/acquisition.md} has
- * the command and a recorded run.
+ * <p>Run its main class on the test class path; {@code docs/acquisition.md} has a recorded run.
  */
 final class LongCaptureBench {
     private static final double STEP_S = 0.02;
