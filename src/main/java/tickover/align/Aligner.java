@@ -172,7 +172,9 @@ public final class Aligner implements FrameSink {
     public void pong(Pong pong) {
         for (int i = Math.max(0, pings - PINGS); i < pings; i++) {
             HostNanos sent = pingTimes[i % PINGS];
-            if (pingIds[i % PINGS] == pong.id() && now.secondsAfter(sent) < LONGEST_PING_S) {
+            double tookS = now.secondsAfter(sent);
+            // An answer from before the question belongs to a ping of an earlier recording.
+            if (pingIds[i % PINGS] == pong.id() && tookS >= 0 && tookS < LONGEST_PING_S) {
                 probe.pong(pong, sent, now);
                 return;
             }

@@ -47,8 +47,7 @@ public final class CaptureAssembler {
     private static final double UNKNOWN_CLOCK_S = 0.05;
 
     private final Spec spec;
-    private final Map<Integer, ProbeStart> starts = new HashMap<>();
-    private final Map<Integer, ClockFit> clocks = new HashMap<>();
+    private final Map<Life, ClockFit> clocks = new HashMap<>();
     private final List<List<SampleRun>> stretches = new ArrayList<>();
     private final List<ProbeStart> stretchStarts = new ArrayList<>();
     private final List<EdgeRun> edges = new ArrayList<>();
@@ -71,7 +70,6 @@ public final class CaptureAssembler {
      */
     public void take(AlignedBlock block) {
         if (block instanceof ProbeStart s) {
-            starts.put(s.source(), s);
             if (s.source() == spec.probe) {
                 start = s;
             }
@@ -110,14 +108,19 @@ public final class CaptureAssembler {
     }
 
     /**
-     * Says what a source's clock is; the latest word counts.
+     * Says what a source's clock is in one of its segments; the latest word counts. Another segment
+     * has another clock: after a reset ticks count from elsewhere.
      *
      * @param source its number
+     * @param segment the segment
      * @param fit the clock
      */
-    public void clock(int source, ClockFit fit) {
-        clocks.put(source, Objects.requireNonNull(fit, "fit"));
+    public void clock(int source, int segment, ClockFit fit) {
+        clocks.put(new Life(source, segment), Objects.requireNonNull(fit, "fit"));
     }
+
+    /** A source between two of its starts. */
+    private record Life(int source, int segment) {}
 
     /**
      * Makes the pieces.
@@ -157,7 +160,7 @@ public final class CaptureAssembler {
             clock = sampleClock();
             double perTick =
                     count > 1 ? (count - 1) / (clock.tickAt(count - 1) - clock.tickAt(0)) : 1;
-            ClockFit fit = clocks.get(spec.probe);
+            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
             realHz = perTick * (fit == null ? begun.tickHz() : 1 / fit.secondsPerTick());
             rateHz = Math.max(1, Math.rint(realHz));
         }
@@ -210,7 +213,7 @@ public final class CaptureAssembler {
         }
 
         private double hostS(double tick) {
-            ClockFit fit = clocks.get(spec.probe);
+            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
             return fit == null
                     ? first.arrival().secondsAfter(origin)
                     : fit.origin().secondsAfter(origin) + fit.hostSecondsAt(tick);
@@ -218,7 +221,7 @@ public final class CaptureAssembler {
 
         /** Time on the piece's base of a host moment. */
         private double baseS(HostNanos at) {
-            ClockFit fit = clocks.get(spec.probe);
+            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
             if (fit != null) {
                 speedErrorS = Math.max(speedErrorS, fit.errorAtS(fit.tickAt(at)));
                 return clock.sampleAt(fit.tickAt(at)) / rateHz;
@@ -280,9 +283,8 @@ public final class CaptureAssembler {
                 }
                 return at;
             }
-            ClockFit fit = clocks.get(spec.speed);
-            ProbeStart board = starts.get(spec.speed);
-            if (fit == null || board == null || board.segment() != run.segment()) {
+            ClockFit fit = clocks.get(new Life(spec.speed, run.segment()));
+            if (fit == null) {
                 return new double[0];
             }
             double worst = 0;
@@ -290,7 +292,7 @@ public final class CaptureAssembler {
                 at[i] = baseS(fit.origin().plusS(fit.hostSecondsAt((double) run.ticks()[i])));
                 worst = Math.max(worst, fit.errorAtS((double) run.ticks()[i]));
             }
-            ClockFit own = clocks.get(spec.probe);
+            ClockFit own = clocks.get(new Life(spec.probe, first.segment()));
             double ownS = own == null ? UNKNOWN_CLOCK_S : own.errorAtS(own.tickAt(run.arrival()));
             speedErrorS = Math.max(speedErrorS, ownS + worst);
             return at;

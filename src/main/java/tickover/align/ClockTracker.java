@@ -134,6 +134,8 @@ public final class ClockTracker {
                 pendingSign = 0;
             }
             window.bound(x, y);
+            // After a step to later host times the question itself would have been late.
+            late = false;
         }
         return arrival(sentTick, back) || stepped;
     }

@@ -13,11 +13,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
+import tickover.drive.Pulley;
 import tickover.report.Caution;
 import tickover.session.LineChoice;
 import tickover.session.PlannedCapture;
@@ -57,7 +60,10 @@ final class RecordVerb implements Callable<Integer> {
             DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss", Locale.ROOT);
     private static final double POLL_S = 0.2;
 
+    private static final int ANSWER_S = 20;
+
     private final Terminal terminal;
+    private final CountDownLatch answered = new CountDownLatch(1);
 
     @Mixin private final SharedOptions shared;
 
@@ -157,8 +163,12 @@ final class RecordVerb implements Callable<Integer> {
                         lines.pulsesPerTurn(),
                         lines.tachPulley());
         caution();
-        RecordStatus end = run(plan, choice.lines());
-        return answer(file, end);
+        try {
+            RecordStatus end = run(plan, choice.lines());
+            return answer(file, end);
+        } finally {
+            answered.countDown();
+        }
     }
 
     private String vehicleToml() throws IOException {
@@ -166,7 +176,17 @@ final class RecordVerb implements Callable<Integer> {
             return "";
         }
         // Read for its faults first; the text is kept as it is.
-        VisitFolder.readVehicle(vehicle);
+        List<String> pulleys =
+                VisitFolder.readVehicle(vehicle).pulleys().stream().map(Pulley::name).toList();
+        if (!pulleys.contains(lines.tachPulley())) {
+            throw CliException.badInput(
+                    "--tach-pulley "
+                            + lines.tachPulley()
+                            + ": "
+                            + vehicle
+                            + " has no such pulley; it has "
+                            + String.join(", ", pulleys));
+        }
         return Files.readString(vehicle, StandardCharsets.UTF_8);
     }
 
@@ -207,7 +227,7 @@ final class RecordVerb implements Callable<Integer> {
     private RecordStatus run(RecordPlan plan, List<RecordLine> from) {
         Recorder recorder =
                 Recorder.start(plan, from, Clock.system(ZoneId.systemDefault()), block -> {});
-        Thread hook = new Thread(recorder::close, "tickover-end");
+        Thread hook = new Thread(() -> endInOrder(recorder), "tickover-end");
         Runtime.getRuntime().addShutdownHook(hook);
         try (recorder) {
             if (plan.byPress()) {
@@ -230,6 +250,19 @@ final class RecordVerb implements Callable<Integer> {
             unhook(hook);
         }
         return recorder.status();
+    }
+
+    /** The process waits until the answer is printed, or long enough. */
+    private void endInOrder(Recorder recorder) {
+        recorder.close();
+        try {
+            boolean told = answered.await(ANSWER_S, TimeUnit.SECONDS);
+            if (!told) {
+                terminal.note("the recording is closed; reading it again took too long");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 
     private static void unhook(Thread hook) {

@@ -27,6 +27,9 @@ final class CaptureCutter {
     /** Shorter stretches say nothing of an engine at idle, s. */
     static final double LEAST_S = 1.5;
 
+    /** So often clocks are asked: the last word before a reset is what the time before it needs. */
+    private static final double CLOCKS_EVERY_S = 1;
+
     /** What a recording without a remark is taken to be of. */
     private static final PlannedCapture EVERYTHING =
             new PlannedCapture("unnamed", "", Mount.HAND, Regime.IDLE, Condition.UNLOADED);
@@ -41,6 +44,7 @@ final class CaptureCutter {
     private final List<CutCapture> cut = new ArrayList<>();
     private final ProbeStart[] starts;
     private ProbeStart probe;
+    private HostNanos clocksAt = new HostNanos(0);
 
     /**
      * @param file the recording
@@ -135,6 +139,10 @@ final class CaptureCutter {
                         if (chunk.kind() == Chunk.Kind.NOTE) {
                             RecordingNote.parse(chunk.bytes()).ifPresent(n -> note(n, chunk.at()));
                         }
+                        if (chunk.at().secondsAfter(clocksAt) >= CLOCKS_EVERY_S) {
+                            clocksAt = chunk.at();
+                            clocks();
+                        }
                         pipeline.accept(chunk);
                         closeDone(chunk.at());
                     }
@@ -187,9 +195,13 @@ final class CaptureCutter {
 
     private void clocks() {
         for (int source = 0; source < sources; source++) {
-            if (pipeline.knows(source)) {
+            if (pipeline.knows(source) && starts[source] != null) {
                 int number = source;
-                pipeline.clock(number).ifPresent(f -> open.forEach(w -> w.clock(number, f)));
+                pipeline.clock(number)
+                        .ifPresent(
+                                f ->
+                                        open.forEach(
+                                                w -> w.clock(number, starts[number].segment(), f)));
             }
         }
     }

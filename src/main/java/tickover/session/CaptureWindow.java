@@ -81,8 +81,8 @@ final class CaptureWindow {
                 && (end == null || at.secondsAfter(end) <= afterS);
     }
 
-    void clock(int source, ClockFit fit) {
-        assembler.clock(source, fit);
+    void clock(int source, int segment, ClockFit fit) {
+        assembler.clock(source, segment, fit);
     }
 
     AssembledCapture finish() {

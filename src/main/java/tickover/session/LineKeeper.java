@@ -65,7 +65,7 @@ final class LineKeeper {
         return driver.farewell();
     }
 
-    RecordStatus.LineStatus status(boolean connected, HostNanos now) {
+    RecordStatus.LineStatus status(boolean connected, HostNanos now, String fault) {
         double sinceS = now.secondsAfter(rateAt);
         if (sinceS >= RATE_OVER_S) {
             bytesPerS = (bytes - bytesAtRate) / sinceS;
@@ -73,7 +73,8 @@ final class LineKeeper {
             rateAt = now;
         }
         SourceState state = pipeline.state(source);
-        String problem = connected ? driver.problem() : info.port() + " is gone; waiting for it";
+        String own = connected ? driver.problem() : info.port() + " is gone; waiting for it";
+        String problem = fault.isEmpty() ? own : fault;
         return new RecordStatus.LineStatus(
                 info,
                 state.name(),

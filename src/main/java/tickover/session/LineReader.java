@@ -3,13 +3,13 @@ package tickover.session;
 import com.google.gson.JsonObject;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import tickover.link.ByteLink;
 import tickover.link.Chunk;
-import tickover.link.LinkException;
 import tickover.unit.HostNanos;
 
 /** Reads one line on a thread of its own, and opens it again whenever it was lost. */
@@ -22,12 +22,17 @@ final class LineReader {
     private static final int BUFFER_BYTES = 65_536;
     private static final long RETRY_MS = 500;
 
+    /** Commands and pings that may wait to be sent. */
+    private static final int MESSAGES = 16;
+
     private final int source;
     private final RecordLine line;
     private final BlockingQueue<Chunk> arrived;
     private final Supplier<HostNanos> clock;
     private final CountDownLatch stopped = new CountDownLatch(1);
     private final Thread thread;
+    private final Thread sender;
+    private final BlockingQueue<byte[]> toSend = new ArrayBlockingQueue<>(MESSAGES);
     private volatile ByteLink link;
 
     LineReader(
@@ -38,6 +43,8 @@ final class LineReader {
         this.clock = clock;
         this.thread = new Thread(this::run, "tickover-line-" + source);
         this.thread.setDaemon(true);
+        this.sender = new Thread(this::sendAll, "tickover-send-" + source);
+        this.sender.setDaemon(true);
     }
 
     int source() {
@@ -54,6 +61,7 @@ final class LineReader {
 
     void start() {
         thread.start();
+        sender.start();
     }
 
     private boolean running() {
@@ -82,10 +90,11 @@ final class LineReader {
         int count;
         try {
             count = open.read(buffer);
-        } catch (LinkException e) {
+        } catch (RuntimeException e) {
+            // Whatever the port's library throws, the line is lost and will be tried again.
             closeLink();
             if (running()) {
-                hand(event(LOST, e.getMessage()));
+                hand(event(LOST, String.valueOf(e.getMessage())));
             }
             return;
         }
@@ -113,7 +122,7 @@ final class LineReader {
             ByteLink again = line.open().get();
             hand(event(BACK, again.name()));
             link = again;
-        } catch (LinkException stillGone) {
+        } catch (RuntimeException stillGone) {
             // Tried again until it is back or the recording ends; the status says that it is gone.
         }
     }
@@ -129,15 +138,39 @@ final class LineReader {
                 o.toString().getBytes(StandardCharsets.UTF_8));
     }
 
-    /** Sends bytes; a line that is lost meanwhile is noticed by its reader. */
+    /**
+     * Hands bytes to the thread that sends them. A device that takes none must not hold up the
+     * recording: beyond a few messages the rest is dropped, as it would be on the device's side.
+     */
     void send(byte[] bytes) {
-        ByteLink open = link;
-        if (open == null) {
-            return;
+        if (takesMessages()) {
+            toSend.add(bytes);
         }
+    }
+
+    /** Whether a message handed over now would be sent. Asked by the thread that sends. */
+    boolean takesMessages() {
+        return connected() && toSend.remainingCapacity() > 0;
+    }
+
+    private void sendAll() {
+        try {
+            while (running()) {
+                byte[] bytes = toSend.poll(RETRY_MS, TimeUnit.MILLISECONDS);
+                ByteLink open = link;
+                if (bytes != null && open != null) {
+                    sendTo(open, bytes);
+                }
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private static void sendTo(ByteLink open, byte[] bytes) {
         try {
             open.write(bytes);
-        } catch (LinkException e) {
+        } catch (RuntimeException e) {
             // Reading fails as well, and that is where a loss is marked and mended.
         }
     }

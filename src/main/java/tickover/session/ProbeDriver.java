@@ -2,6 +2,7 @@ package tickover.session;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.function.Supplier;
 import tickover.unit.HostNanos;
 import tickover.wire.FrameWriter;
@@ -26,7 +27,9 @@ final class ProbeDriver implements SourceDriver {
     private HostNanos askedAt = new HostNanos(Long.MIN_VALUE / 2);
     private HostNanos pingedAt = new HostNanos(Long.MIN_VALUE / 2);
     private boolean greeted;
-    private long pings;
+
+    /** Not from 0: an answer to the last recording's ping may still be on its way. */
+    private long pings = new SplittableRandom().nextLong() & 0x7FFFFFFFL;
 
     ProbeDriver(Supplier<SourceState> state) {
         this.state = state;

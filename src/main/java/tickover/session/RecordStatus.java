@@ -69,6 +69,23 @@ public record RecordStatus(
         Objects.requireNonNull(failure, "failure");
     }
 
+    /** The same, ended for a reason. */
+    RecordStatus failed(String why) {
+        return new RecordStatus(
+                elapsedS,
+                fileBytes,
+                reading,
+                lines,
+                capture,
+                captures,
+                capturing,
+                captureLengthS,
+                point,
+                turns,
+                true,
+                why);
+    }
+
     /**
      * Returns the latest second of the probe.
      *

@@ -35,6 +35,14 @@ public final class Recorder implements AutoCloseable {
     private static final int WAITING = 4096;
 
     private static final long IDLE_MS = 10;
+
+    /** Chunks taken in one go before the rest has its turn. */
+    private static final int AT_ONCE = 256;
+
+    /** An adapter may take two seconds for a reading, a tach a quarter for its edges. */
+    private static final double TAIL_S = 1.5;
+
+    private static final long FAREWELL_NS = 250_000_000;
     private static final double STATUS_EVERY_S = 0.1;
     private static final double WALL_TIME_EVERY_S = 60;
     private static final long JOIN_MS = 5000;
@@ -57,6 +65,8 @@ public final class Recorder implements AutoCloseable {
     private LiveReading latest;
     private boolean buttonPressed;
     private boolean flowing;
+    private String fault = "";
+    private double finishedS = -1;
     private double nextStatusS;
     private double nextWallTimeS;
 
@@ -160,13 +170,18 @@ public final class Recorder implements AutoCloseable {
             script.stop();
             writeNotes();
             sayFarewell();
-            drain();
-            pipeline.end();
+            listenOn();
+            if (fault.isEmpty()) {
+                pipeline.end();
+            }
         } catch (LinkException e) {
             failure = e.getMessage();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             failure = "the recording was interrupted";
+        } catch (RuntimeException | OutOfMemoryError e) {
+            // The outermost loop of this thread: what it does not tell, nobody hears of.
+            failure = "the recording ended by a mistake of this program (" + e + ")";
         } finally {
             readers.forEach(LineReader::stop);
             failure = closeFile(failure);
@@ -183,17 +198,21 @@ public final class Recorder implements AutoCloseable {
         }
     }
 
+    /** Edges and readings of the last capture are still on their way when it ends. */
     private boolean done(HostNanos now) {
+        if (finishedS < 0 && script.finished()) {
+            finishedS = seconds(now);
+        }
         boolean longEnough = plan.totalS() > 0 && seconds(now) >= plan.totalS();
-        return longEnough || script.finished();
+        return longEnough || (finishedS >= 0 && seconds(now) >= finishedS + TAIL_S);
     }
 
     private void step() throws InterruptedException {
         Chunk chunk = arrived.poll(IDLE_MS, TimeUnit.MILLISECONDS);
-        while (chunk != null) {
-            keep(chunk);
-            lines.get(chunk.source()).heard(chunk);
-            chunk = arrived.poll();
+        // Bounded, so that a line that is faster than this thread cannot keep it from the rest.
+        for (int taken = 0; chunk != null; taken++) {
+            take(chunk);
+            chunk = taken < AT_ONCE ? arrived.poll() : null;
         }
         HostNanos now = now();
         double turns = meter.turns();
@@ -219,6 +238,11 @@ public final class Recorder implements AutoCloseable {
         }
     }
 
+    private void take(Chunk chunk) {
+        keep(chunk);
+        lines.get(chunk.source()).heard(chunk);
+    }
+
     private byte[] wallTime() {
         JsonObject o = new JsonObject();
         o.addProperty("utc", wallClock.instant().toString());
@@ -228,7 +252,18 @@ public final class Recorder implements AutoCloseable {
     /** Writes a chunk down, then makes of it what a replay will. */
     private void keep(Chunk chunk) {
         writer.append(chunk);
-        pipeline.accept(chunk);
+        if (!fault.isEmpty()) {
+            return;
+        }
+        try {
+            pipeline.accept(chunk);
+        } catch (RuntimeException e) {
+            // Bytes are worth more than what is made of them here: recording goes on.
+            fault =
+                    "level and speed cannot be shown any more, a mistake of this program ("
+                            + e
+                            + "); the recording goes on";
+        }
     }
 
     private void derived(AlignedBlock block) {
@@ -264,23 +299,30 @@ public final class Recorder implements AutoCloseable {
 
     private void send(LineReader reader, List<byte[]> messages) {
         for (byte[] bytes : messages) {
+            if (!reader.takesMessages()) {
+                return;
+            }
             // Written down first: the time has to be before the bytes can arrive.
             keep(new Chunk(Chunk.Kind.OUT, reader.source(), now(), bytes));
             reader.send(bytes);
         }
     }
 
-    /** Takes what the readers had already read. */
-    private void drain() {
-        List<Chunk> rest = new ArrayList<>();
-        arrived.drainTo(rest);
-        rest.forEach(this::keep);
+    /** Takes what the readers had already read, and what answers the farewell. */
+    private void listenOn() throws InterruptedException {
+        long until = System.nanoTime() + FAREWELL_NS;
+        for (long left = FAREWELL_NS; left > 0; left = until - System.nanoTime()) {
+            Chunk chunk = arrived.poll(left, TimeUnit.NANOSECONDS);
+            if (chunk != null) {
+                keep(chunk);
+            }
+        }
     }
 
     private void publish(HostNanos now, boolean finished, String failure) {
         List<RecordStatus.LineStatus> of = new ArrayList<>();
         for (LineReader reader : readers) {
-            of.add(lines.get(reader.source()).status(reader.connected(), now));
+            of.add(lines.get(reader.source()).status(reader.connected(), now, fault));
         }
         int current = script.current();
         boolean more = current <= plan.captures().size();
@@ -340,6 +382,9 @@ public final class Recorder implements AutoCloseable {
             keeper.join(JOIN_MS);
             for (LineReader reader : readers) {
                 reader.join(JOIN_MS);
+            }
+            if (keeper.isAlive()) {
+                status.set(status.get().failed("the recording does not end; its file may be cut"));
             }
         } catch (InterruptedException e) {
             interrupted = true;

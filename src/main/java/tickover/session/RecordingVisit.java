@@ -84,6 +84,7 @@ public final class RecordingVisit {
         Vehicle vehicle = vehicle(recording, about, remarks);
         CutCapture.All cut =
                 AcquisitionException.guard(() -> new CaptureCutter(recording, vehicle).cut());
+        requirePulley(recording, vehicle, cut.content().tachPulley());
         List<CaptureDraft> drafts = new ArrayList<>();
         for (CutCapture capture : cut.captures()) {
             drafts.addAll(CaptureDrafts.of(capture, cut.content().tachPulley(), remarks));
@@ -112,6 +113,22 @@ public final class RecordingVisit {
         VisitFolder.write(draft, dir);
         copy(recording, dir.resolve("recording.tkr"));
         return new Made(VisitFolder.read(dir), remarks);
+    }
+
+    /** Before anything is written: the marked pulley's ratio turns its pulses into crank turns. */
+    private static void requirePulley(Path recording, Vehicle vehicle, String tachPulley) {
+        List<String> known = vehicle.pulleys().stream().map(p -> p.name()).toList();
+        if (!known.isEmpty() && !known.contains(tachPulley)) {
+            throw new AcquisitionException(
+                    AcquisitionException.Kind.BAD_INPUT,
+                    recording
+                            + " has its tach's mark on '"
+                            + tachPulley
+                            + "', which the vehicle does not have; it has "
+                            + String.join(", ", known)
+                            + ": give a vehicle.toml with that pulley by --vehicle",
+                    null);
+        }
     }
 
     private static void copy(Path from, Path to) {

@@ -36,7 +36,7 @@ class CaptureAssemblerTest {
                 new CaptureAssembler(new CaptureAssembler.Spec(0, 0, 1, 1, 0.5));
         assembler.take(start(0, rateHz, true));
         // The crystal is 40 ppm fast: nothing of that may show in the edges.
-        assembler.clock(0, new ClockFit(ORIGIN, 0, 0, 1 / (TICK_HZ * (1 + 40e-6)), 0, 0, true));
+        assembler.clock(0, 0, new ClockFit(ORIGIN, 0, 0, 1 / (TICK_HZ * (1 + 40e-6)), 0, 0, true));
         long next = 0;
         for (int i = 0; i < 300; i++) {
             boolean lost = i == 150 || i == 160;
@@ -86,9 +86,11 @@ class CaptureAssemblerTest {
         double probeRate = 1 + 30e-6;
         double tachRate = 1 - 0.004;
         assembler.clock(
-                0, new ClockFit(ORIGIN, 500_000, 0, probeRate / TICK_HZ, 0.3e-3, 1e-6, true));
+                0, 0, new ClockFit(ORIGIN, 500_000, 0, probeRate / TICK_HZ, 0.3e-3, 1e-6, true));
         assembler.clock(
-                1, new ClockFit(ORIGIN, 9_000_000, 0.25, tachRate / TICK_HZ, 0.4e-3, 1e-6, true));
+                1,
+                0,
+                new ClockFit(ORIGIN, 9_000_000, 0.25, tachRate / TICK_HZ, 0.4e-3, 1e-6, true));
         for (int i = 0; i < 400; i++) {
             assembler.take(run(32L * i, 32, 32 * i * 312.5));
         }
@@ -114,7 +116,7 @@ class CaptureAssemblerTest {
         CaptureAssembler assembler =
                 new CaptureAssembler(new CaptureAssembler.Spec(0, 1, 1, 1, 0.5));
         assembler.take(start(0, 3200, true));
-        assembler.clock(0, new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0, 0, true));
+        assembler.clock(0, 0, new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0, 0, true));
         for (int i = 0; i < 400; i++) {
             assembler.take(run(32L * i, 32, 32 * i * 312.5));
             if (i % 50 == 0) {

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -175,5 +176,79 @@ class RecorderTest {
                                         b -> {}));
         assertEquals("there is no port nowhere", e.getMessage());
         assertTrue(Files.notExists(folder.resolve("a.tkr")));
+    }
+
+    /** A device that hangs: it sends, but takes nothing, and a write to it never returns. */
+    private static final class Hung implements ByteLink {
+        private final ByteLink sends;
+        private final CountDownLatch closed = new CountDownLatch(1);
+
+        Hung(ByteLink sends) {
+            this.sends = sends;
+        }
+
+        @Override
+        public String name() {
+            return sends.name();
+        }
+
+        @Override
+        public int read(byte[] into) {
+            return sends.read(into);
+        }
+
+        @Override
+        public void write(byte[] bytes) {
+            try {
+                closed.await();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+
+        @Override
+        public void close() {
+            closed.countDown();
+            sends.close();
+        }
+    }
+
+    @Test
+    void aDeviceThatTakesNothingDoesNotHoldUpTheOthers() throws InterruptedException {
+        RecordLine probe = probe(LineTrouble.Spec.NONE);
+        RecordLine hung =
+                new RecordLine(
+                        SourceInfo.of(Role.TACH, Language.FRAMES, "hung", 9600, ""),
+                        () -> new Hung(probe(LineTrouble.Spec.NONE).open().get()));
+        try (Recorder recorder =
+                Recorder.start(plan(false, 2), List.of(probe, hung), Clock.systemUTC(), b -> {})) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertEquals("", recorder.status().failure());
+        }
+        RecordingContent content = RecordingContent.of(folder.resolve("a.tkr"));
+        assertTrue(content.closed());
+        // 2 s at 8000 Hz, less what the first block takes to fill.
+        assertTrue(content.captures().get(0).samples() > 15_000, content.captures().toString());
+    }
+
+    @Test
+    void aListenerThatFailsCostsTheDisplayAndNotTheRecording() throws InterruptedException {
+        try (Recorder recorder =
+                Recorder.start(
+                        new RecordPlan(
+                                folder.resolve("a.tkr"), "", List.of(), false, 0, 0, 2, 1, "crank"),
+                        List.of(probe(LineTrouble.Spec.NONE)),
+                        Clock.systemUTC(),
+                        b -> {
+                            throw new IllegalStateException("made to fail");
+                        })) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertTrue(
+                    recorder.status().lines().get(0).problem().contains("made to fail"),
+                    recorder.status().toString());
+        }
+        RecordingContent content = RecordingContent.of(folder.resolve("a.tkr"));
+        assertTrue(content.closed());
+        assertTrue(content.sources().get(0).samples() > 12_000, content.sources().toString());
     }
 }

@@ -8,11 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.align.CaptureSignal;
+import tickover.align.SpeedReadings;
 import tickover.align.SpeedSource;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
@@ -132,6 +134,42 @@ class RecordingVisitTest {
         // promised there for low orders.
         double promised = 0.05;
         assertEquals(FIRST_MPS2, orders(visit, capture).get(0).rms(), promised * FIRST_MPS2);
+    }
+
+    /** The clock of the second life says nothing of the first: its ticks count from elsewhere. */
+    @Test
+    void readingsKeepTheirPlaceBeforeAReset() {
+        EndlessScene scene = scene(0.15, 14);
+        Visit visit =
+                visit(
+                        new VirtualRecording(
+                                        List.of(
+                                                probe(scene, LineTrouble.Spec.NONE),
+                                                new VirtualRecording.Device(
+                                                        SourceInfo.of(
+                                                                Role.ADAPTER,
+                                                                Language.COMMANDS,
+                                                                "obd",
+                                                                38_400,
+                                                                ""),
+                                                        new SimulatedAdapter(
+                                                                SimulatedAdapter.Spec.ORDINARY,
+                                                                scene,
+                                                                5),
+                                                        new LineTrouble(LineTrouble.Spec.NONE, 4))))
+                                .capture(at("idler"), 8, 32)
+                                .unplug(20),
+                        34);
+        assertEquals(2, visit.captures().size());
+        for (VisitCapture capture : visit.captures()) {
+            CaptureSignal signal = capture.load();
+            SpeedReadings readings = (SpeedReadings) signal.speed();
+            double[] times = readings.timesS();
+            long within =
+                    Arrays.stream(times).filter(t -> t >= 0 && t <= signal.durationS()).count();
+            // The adapter answers at least five times a second.
+            assertTrue(within > 5 * (signal.durationS() - 1), within + " readings");
+        }
     }
 
     @Test
