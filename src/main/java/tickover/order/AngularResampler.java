@@ -52,13 +52,13 @@ public final class AngularResampler {
         }
 
         /**
-         * The usual kernel: 100 dB, transition from 0.82 to 1.18 of the corner by Kaiser's formula.
+         * The usual kernel: 106 dB, transition from 0.81 to 1.19 of the corner by Kaiser's formula.
          *
          * @param samplesPerTurn outputs per crank turn
          * @return the spec
          */
         public static Spec of(int samplesPerTurn) {
-            return new Spec(samplesPerTurn, 18, 100, 2);
+            return new Spec(samplesPerTurn, 18, 106, 2);
         }
     }
 

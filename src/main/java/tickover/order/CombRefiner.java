@@ -341,7 +341,9 @@ final class CombRefiner {
         KnotGrid grid = new KnotGrid(t, turns, unitS, angle.startS(), angle.endS(), typicalHz);
         AngleSmoother smoother =
                 new AngleSmoother(grid.timesS(), grid.turns(), grid.weights(), unitS);
-        AngleSmoother.Curve curve = smoother.smooth(smoother.likeliestRoughness());
+        MotionFinder motion =
+                new MotionFinder(grid.timesS(), grid.turns(), grid.weights(), unitS, 0);
+        AngleSmoother.Curve curve = smoother.smooth(motion.likeliestEven());
         double[] sigmas = curve.sigmaTurns().clone();
         for (int i = 0; i < sigmas.length; i++) {
             sigmas[i] = Math.hypot(sigmas[i], sigma);

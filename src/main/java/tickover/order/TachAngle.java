@@ -28,6 +28,9 @@ final class TachAngle {
     /** Jitter below this is the resolution of the file, not worth a note, s. */
     private static final double QUIET_JITTER_S = 1.5e-6;
 
+    /** No clock places a pulse more finely; without a floor, exact pulses would leave none, s. */
+    private static final double FINEST_JITTER_S = 1e-11;
+
     private TachAngle() {}
 
     static AngleFinding find(TachPulses pulses, double durationS) {
@@ -114,9 +117,15 @@ final class TachAngle {
         double startS = Math.max(Math.min(0, t[0]), t[0] - runOnTurns / firstHz);
         double endS = Math.min(Math.max(durationS, t[n - 1]), t[n - 1] + runOnTurns / lastHz);
         KnotGrid grid = new KnotGrid(t, turns, unitS, startS, endS, typicalHz);
+        // A time that was rounded to a grid is off by up to half a step, all errors alike likely.
+        double leastNoise =
+                typicalHz * Math.max(FINEST_JITTER_S, TimeGrid.stepS(t) / Math.sqrt(12));
+        AngleSmoother.Motion motion =
+                new MotionFinder(grid.timesS(), grid.turns(), grid.weights(), unitS, leastNoise)
+                        .likeliest();
         AngleSmoother smoother =
                 new AngleSmoother(grid.timesS(), grid.turns(), grid.weights(), unitS);
-        AngleSmoother.Curve curve = smoother.smooth(smoother.likeliestRoughness());
+        AngleSmoother.Curve curve = smoother.smooth(motion);
         double jitterS = curve.noiseTurns() / typicalHz;
         if (jitterS > QUIET_JITTER_S) {
             notes.add(

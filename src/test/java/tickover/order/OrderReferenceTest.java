@@ -48,6 +48,29 @@ class OrderReferenceTest {
         assertTrue(fit.floorDb() < spline - 10, fit + " against " + spline + " dB");
     }
 
+    /**
+     * What cubic splines, a 32-tap sinc and pulses smoothed over 20 turns leave on the same signals
+     * (numpy and scipy, recomputed): the best of them at each order and jitter.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "10, 0, lin, 0.0000, -140.4", "50, 0, lin, 0.0009, -104.8",
+        "100, 0, lin, 0.0007, -104.6", "10, 0.5e-6, exp, 0.0001, -78.9",
+        "50, 0.5e-6, exp, 0.0003, -64.9", "100, 0.5e-6, exp, 0.0006, -58.9",
+        "10, 4e-6, exp, 0.0005, -60.9", "50, 4e-6, exp, 0.0007, -46.9",
+        "100, 4e-6, exp, 0.0053, -40.9", "10, 50e-6, exp, 0.0088, -38.9",
+        "50, 50e-6, exp, 0.2347, -25.0", "100, 50e-6, exp, 0.9326, -19.0"
+    })
+    void noErrorIsAboveThatOfSplinesAndFixedSmoothing(
+            double order, double jitterS, String kind, double bestPercent, double bestDb) {
+        RunUp run =
+                kind.equals("lin") ? RunUp.linear(900, 3000, 60) : RunUp.exponential(900, 3000, 60);
+        ToneFit fit = fitTone(run, order, jitterS);
+        double printed = 0.00005;
+        assertTrue(fit.floorDb() < bestDb, fit + " against " + bestDb + " dB");
+        assertEquals(0, fit.meanErrorPercent(), bestPercent + printed, "amplitude, %");
+    }
+
     private static ToneFit fitTone(RunUp run, double order, double jitterS) {
         double[] x = run.tone(RATE_HZ, order, 0.3);
         double[] pulses = run.pulses(jitterS, 3);
