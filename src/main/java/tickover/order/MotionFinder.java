@@ -109,6 +109,7 @@ final class MotionFinder {
         private final int[] used;
         private final double[] tuned = new double[LEVELS];
         private final double[] cutoffs;
+        private final Sums sums = new Sums();
         private double variance;
         private double least = Double.POSITIVE_INFINITY;
 
@@ -195,25 +196,19 @@ final class MotionFinder {
             return sum;
         }
 
-        private final Sums sums = new Sums();
-
         private void run() {
             fill();
             sums.clear();
-            int n = timesS.length;
-            int stretches = n <= STRETCH * STRETCHES ? 1 : STRETCHES;
-            int length = stretches == 1 ? n : STRETCH;
-            for (int s = 0; s < stretches; s++) {
-                int from = stretches == 1 ? 0 : (int) ((long) s * (n - length) / (stretches - 1));
-                filter.run(cutoffs, levels, from, from, from + length, null);
+            for (int from : stretchStarts()) {
+                filter.run(cutoffs, levels, from, from, from + stretchLength(), null);
                 sums.add(filter);
             }
         }
 
         private void fill() {
             double[] cutoffOf = new double[LEVELS];
-            for (int level : used) {
-                cutoffOf[level] = cutoff(tuned[level]);
+            for (int l = 0; l < LEVELS; l++) {
+                cutoffOf[l] = cutoff(tuned[l]);
             }
             for (int k = 0; k < cutoffs.length; k++) {
                 cutoffs[k] = cutoffOf[levels[k]];
@@ -278,11 +273,27 @@ final class MotionFinder {
         return levels;
     }
 
-    /** The levels that occur, the most frequent first. */
-    private static int[] usedLevels(int[] levels) {
+    private int stretchLength() {
+        return timesS.length <= STRETCH * STRETCHES ? timesS.length : STRETCH;
+    }
+
+    /** First knots of the stretches that the whole record is judged by. */
+    private int[] stretchStarts() {
+        int room = timesS.length - stretchLength();
+        return room == 0
+                ? new int[1]
+                : IntStream.range(0, STRETCHES)
+                        .map(s -> (int) ((long) s * room / (STRETCHES - 1)))
+                        .toArray();
+    }
+
+    /** The levels that occur in those stretches, the most frequent first. */
+    private int[] usedLevels(int[] levels) {
         int[] votes = new int[LEVELS];
-        for (int level : levels) {
-            votes[level]++;
+        for (int from : stretchStarts()) {
+            for (int k = from; k + 1 < from + stretchLength(); k++) {
+                votes[levels[k]]++;
+            }
         }
         return IntStream.range(0, LEVELS)
                 .filter(l -> votes[l] > 0)
