@@ -51,7 +51,11 @@ final class Keys {
 
     static Keys parse(Path path, Set<String> known) {
         String file = String.valueOf(path.getFileName());
-        String text = FolderText.read(file, path, LIMIT_BYTES);
+        return parse(file, FolderText.read(file, path, LIMIT_BYTES), known);
+    }
+
+    /** Reads a text that stands for a file of the given name. */
+    static Keys parse(String file, String text, Set<String> known) {
         TomlParseResult result;
         try {
             result = Toml.parse(text, TomlVersion.V1_0_0);

@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import tickover.diagnose.VisitResult;
+import tickover.drive.Vehicle;
 
 /**
  * The log: every visit ever imported, with its recordings, and every result ever saved. A SQLite
@@ -142,6 +143,58 @@ public final class Log implements AutoCloseable {
                             + " of its own in visit.toml, or leave the id out");
         }
         return kept.isPresent();
+    }
+
+    /**
+     * Saves the drive of a vehicle as it is now. Visits keep the drive that they were recorded
+     * with.
+     *
+     * @param vehicle the vehicle, which may be new to the log
+     * @throws StoreException if the database fails
+     */
+    public void saveVehicle(Vehicle vehicle) {
+        String text = VisitFolder.vehicleText(vehicle);
+        database.write(
+                c -> {
+                    VisitRows.requireVehicle(c, vehicle.unit());
+                    Row.insert(
+                            c,
+                            Sql.SAVE_DRIVE,
+                            text,
+                            clock.instant().toEpochMilli(),
+                            vehicle.unit());
+                    return text;
+                });
+    }
+
+    /**
+     * Lists the vehicles.
+     *
+     * @return by unit
+     * @throws StoreException if the database fails
+     */
+    public List<KeptVehicle> vehicles() {
+        return database.read(c -> Row.list(c, Sql.LIST_VEHICLES, KeptVehicle::of));
+    }
+
+    /**
+     * Finds a vehicle's drive: what was saved or imported last.
+     *
+     * @param unit how the fleet calls it
+     * @return empty if the log knows no vehicle of that name
+     * @throws StoreException if the database fails or holds a drive that cannot be read
+     */
+    public Optional<Vehicle> vehicle(String unit) {
+        Optional<String> text =
+                database.read(c -> Row.first(c, Sql.FIND_DRIVES, r -> r.getString(1), unit, unit));
+        try {
+            return text.map(VisitFolder::vehicleOf);
+        } catch (VisitFolderException e) {
+            throw new StoreException(
+                    StoreException.Reason.DAMAGED,
+                    "the drive of " + unit + " in the log cannot be read: " + e.getMessage(),
+                    e);
+        }
     }
 
     /**

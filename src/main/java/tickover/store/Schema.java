@@ -18,7 +18,11 @@ import java.util.List;
 final class Schema {
     /** The scripts of this program, oldest first. */
     static final Schema CURRENT =
-            new Schema(List.of(resource("schema-1.sql"), resource("schema-2.sql")));
+            new Schema(
+                    List.of(
+                            resource("schema-1.sql"),
+                            resource("schema-2.sql"),
+                            resource("schema-3.sql")));
 
     private final List<String> scripts;
 

@@ -13,6 +13,28 @@ final class Sql {
 
     static final String FIND_VEHICLE = "SELECT id FROM vehicle WHERE unit = ?";
 
+    static final String SAVE_DRIVE =
+            "UPDATE vehicle SET drive_toml = ?, drive_saved_at_ms = ? WHERE unit = ?";
+
+    /** Every drive known of a vehicle with the time at which it came to be known, newest first. */
+    static final String FIND_DRIVES =
+            """
+            SELECT drive_toml AS toml, drive_saved_at_ms AS known_at_ms FROM vehicle
+            WHERE unit = ? AND drive_toml IS NOT NULL
+            UNION ALL
+            SELECT visit.vehicle_toml, imported_at_ms FROM visit
+            JOIN vehicle ON vehicle.id = visit.vehicle_id
+            WHERE unit = ?
+            ORDER BY known_at_ms DESC\
+            """;
+
+    static final String LIST_VEHICLES =
+            """
+            SELECT unit, COUNT(visit.id) AS visits, MAX(visited_at) AS last_visit
+            FROM vehicle LEFT JOIN visit ON visit.vehicle_id = vehicle.id
+            GROUP BY vehicle.id, unit ORDER BY unit\
+            """;
+
     static final String INSERT_VISIT =
             """
             INSERT INTO visit (id, vehicle_id, visited_at, odometer_km, complaint,

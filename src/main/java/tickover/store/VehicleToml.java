@@ -59,7 +59,15 @@ final class VehicleToml {
     private VehicleToml() {}
 
     static Vehicle read(Path path) {
-        Keys file = Keys.parse(path, FILE);
+        return vehicle(Keys.parse(path, FILE));
+    }
+
+    /** Reads a text that stands for a file of the given name. */
+    static Vehicle read(String name, String text) {
+        return vehicle(Keys.parse(name, text, FILE));
+    }
+
+    private static Vehicle vehicle(Keys file) {
         Keys vehicle =
                 file.table("vehicle", VEHICLE)
                         .orElseThrow(() -> file.missing("vehicle", "[vehicle] with unit"));

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import tickover.drive.Vehicle;
@@ -66,6 +67,17 @@ public final class VisitFolder {
      */
     public static Vehicle readVehicle(Path file) {
         return VehicleToml.read(file);
+    }
+
+    /**
+     * Reads a vehicle from its description.
+     *
+     * @param text as {@link #vehicleText} gives it
+     * @return the vehicle
+     * @throws VisitFolderException if the text describes none
+     */
+    public static Vehicle vehicleOf(String text) {
+        return VehicleToml.read(VEHICLE_FILE, Objects.requireNonNull(text, "text"));
     }
 
     /**

@@ -25,12 +25,7 @@ final class VisitRows {
 
     static void insert(Connection c, Visit visit, Path kept, Instant now)
             throws SQLException, IOException {
-        String unit = visit.vehicle().unit();
-        Optional<Long> known = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit);
-        if (known.isEmpty()) {
-            Row.insert(c, Sql.INSERT_VEHICLE, unit);
-        }
-        long vehicleId = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit).orElseThrow();
+        long vehicleId = requireVehicle(c, visit.vehicle().unit());
         String id = visit.id().toString();
         Row.insert(
                 c,
@@ -56,6 +51,16 @@ final class VisitRows {
                 insert(rows, id, place++, capture);
             }
         }
+    }
+
+    /** Finds a vehicle's row or makes it. */
+    static long requireVehicle(Connection c, String unit) throws SQLException {
+        Optional<Long> known = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit);
+        if (known.isPresent()) {
+            return known.get();
+        }
+        Row.insert(c, Sql.INSERT_VEHICLE, unit);
+        return Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit).orElseThrow();
     }
 
     private static void insert(Row.Inserter rows, String visitId, int place, VisitCapture capture)

@@ -31,6 +31,8 @@ import org.junit.jupiter.api.io.TempDir;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
+import tickover.drive.Engine;
+import tickover.drive.Vehicle;
 
 class LogTest {
     private static final Instant NOON = Instant.parse("2026-03-04T12:00:00.5Z");
@@ -56,6 +58,55 @@ class LogTest {
         String text = Files.readString(folder.resolve(name));
         assertTrue(text.contains(from));
         Files.writeString(folder.resolve(name), text.replace(from, to));
+    }
+
+    private static Vehicle withCylinders(Vehicle vehicle, int cylinders) {
+        return new Vehicle(
+                vehicle.unit(),
+                vehicle.description(),
+                Engine.of(cylinders, 4),
+                vehicle.belts(),
+                vehicle.pulleys());
+    }
+
+    @Test
+    void keepsADriveWithoutAVisit() {
+        Vehicle vehicle = visit.vehicle();
+        try (Log log = open()) {
+            assertEquals(Optional.empty(), log.vehicle(vehicle.unit()));
+            log.saveVehicle(withCylinders(vehicle, 6));
+            log.saveVehicle(withCylinders(vehicle, 5));
+        }
+        try (Log log = open()) {
+            Vehicle kept = log.vehicle(vehicle.unit()).orElseThrow();
+            assertEquals(5, kept.engine().cylinders());
+            assertEquals(VisitFolder.vehicleText(vehicle).lines().filter(l -> l.startsWith("name")).toList(),
+                    VisitFolder.vehicleText(kept).lines().filter(l -> l.startsWith("name")).toList());
+            KeptVehicle line = log.vehicles().get(0);
+            assertEquals(vehicle.unit(), line.unit());
+            assertEquals(0, line.visits());
+            assertEquals(Optional.empty(), line.lastVisit());
+        }
+    }
+
+    @Test
+    void driveThatCameToBeKnownLastCounts() {
+        Vehicle vehicle = visit.vehicle();
+        try (Log log = Log.open(data, Clock.fixed(NOON, ZoneOffset.UTC))) {
+            log.saveVehicle(withCylinders(vehicle, 6));
+        }
+        try (Log log = Log.open(data, Clock.fixed(NOON.plusSeconds(1), ZoneOffset.UTC))) {
+            log.importVisit(visit);
+            assertEquals(
+                    vehicle.engine().cylinders(),
+                    log.vehicle(vehicle.unit()).orElseThrow().engine().cylinders());
+            assertEquals(1, log.vehicles().size());
+            assertEquals(Optional.of(visit.date()), log.vehicles().get(0).lastVisit());
+        }
+        try (Log log = Log.open(data, Clock.fixed(NOON.plusSeconds(2), ZoneOffset.UTC))) {
+            log.saveVehicle(withCylinders(vehicle, 3));
+            assertEquals(3, log.vehicle(vehicle.unit()).orElseThrow().engine().cylinders());
+        }
     }
 
     @Test

@@ -1,0 +1,55 @@
+package tickover.store;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.LocalDateTime;
+import java.util.Objects;
+import java.util.Optional;
+
+/** A line of the log's list of vehicles. */
+public final class KeptVehicle {
+    private final String unit;
+    private final int visits;
+    private final LocalDateTime lastVisit;
+
+    KeptVehicle(String unit, int visits, LocalDateTime lastVisit) {
+        this.unit = Objects.requireNonNull(unit, "unit");
+        this.visits = visits;
+        this.lastVisit = lastVisit;
+    }
+
+    static KeptVehicle of(ResultSet r) throws SQLException {
+        String last = r.getString("last_visit");
+        return new KeptVehicle(
+                r.getString("unit"),
+                r.getInt("visits"),
+                last == null ? null : LocalDateTime.parse(last));
+    }
+
+    /**
+     * Returns how the fleet calls it.
+     *
+     * @return unique within the log
+     */
+    public String unit() {
+        return unit;
+    }
+
+    /**
+     * Returns how many visits are kept.
+     *
+     * @return 0 if only its drive was entered
+     */
+    public int visits() {
+        return visits;
+    }
+
+    /**
+     * Returns when the latest visit was.
+     *
+     * @return local time; empty without a visit
+     */
+    public Optional<LocalDateTime> lastVisit() {
+        return Optional.ofNullable(lastVisit);
+    }
+}
