@@ -5,6 +5,8 @@ import java.io.FileOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import tickover.cli.TickoverCommand;
+import tickover.console.ConsoleWindow;
+import tickover.console.model.ConsoleOptions;
 
 /** Starts the program. */
 public final class Main {
@@ -19,7 +21,17 @@ public final class Main {
     public static void main(String[] args) {
         PrintStream out = utf8(FileDescriptor.out);
         PrintStream err = utf8(FileDescriptor.err);
-        int code = TickoverCommand.run(args, out, err);
+        int code =
+                TickoverCommand.run(
+                        args,
+                        out,
+                        err,
+                        choice ->
+                                ConsoleWindow.open(
+                                        new ConsoleOptions(
+                                                choice.dataDir(),
+                                                choice.simulated(),
+                                                choice.recordings())));
         out.flush();
         err.flush();
         System.exit(code);

@@ -112,6 +112,18 @@ class ArchitectureTest {
     }
 
     @Test
+    void viewModelsKnowNoScene() {
+        noClasses()
+                .that()
+                .resideInAPackage("tickover.console.model..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(
+                        "javafx.scene..", "javafx.stage..", "javafx.application..", "atlantafx..")
+                .check(HOUSE);
+    }
+
+    @Test
     void portLibraryIsUsedOnlyByTheLink() {
         noClasses()
                 .that()

@@ -45,10 +45,11 @@ public final class TickoverCommand implements Runnable {
      * @param args the command line without the program's name
      * @param out answers
      * @param err messages
+     * @param console opens the desktop console
      * @return the exit code
      */
-    public static int run(String[] args, PrintStream out, PrintStream err) {
-        return run(args, out, err, System.getenv());
+    public static int run(String[] args, PrintStream out, PrintStream err, ConsoleOpener console) {
+        return run(args, out, err, System.getenv(), console);
     }
 
     /**
@@ -58,15 +59,20 @@ public final class TickoverCommand implements Runnable {
      * @param out answers
      * @param err messages
      * @param environment variables that stand for the process's own
+     * @param console opens the desktop console
      * @return the exit code
      */
     public static int run(
-            String[] args, PrintStream out, PrintStream err, Map<String, String> environment) {
+            String[] args,
+            PrintStream out,
+            PrintStream err,
+            Map<String, String> environment,
+            ConsoleOpener console) {
         Objects.requireNonNull(args, "args");
         boolean watched = Boolean.parseBoolean(System.getProperty(WATCHED, "false"));
         Terminal terminal = new Terminal(out, err, environment, watched);
         Failures failures = new Failures(terminal, mistakeFile(environment));
-        CommandLine line = build(terminal);
+        CommandLine line = build(terminal, console);
         line.setOut(new PrintWriter(out, true, StandardCharsets.UTF_8));
         line.setErr(new PrintWriter(err, true, StandardCharsets.UTF_8));
         line.setParameterExceptionHandler((error, unused) -> failures.usage(error));
@@ -88,9 +94,10 @@ public final class TickoverCommand implements Runnable {
     }
 
     /** Every verb, in the order of the job. */
-    private static List<Object> verbs(Terminal terminal) {
+    private static List<Object> verbs(Terminal terminal, ConsoleOpener console) {
         return List.of(
                 new DemoVerb(terminal),
+                new ConsoleVerb(terminal, console),
                 new DriveVerb(terminal),
                 new PortsVerb(terminal),
                 new RecordVerb(terminal),
@@ -112,14 +119,14 @@ public final class TickoverCommand implements Runnable {
     /** Names of all verbs that answer, in the order of the job. */
     static List<String> verbNames() {
         PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream());
-        return verbs(new Terminal(nowhere, nowhere, Map.of(), false)).stream()
+        return verbs(new Terminal(nowhere, nowhere, Map.of(), false), choice -> 0).stream()
                 .map(v -> v.getClass().getAnnotation(Command.class).name())
                 .toList();
     }
 
-    private static CommandLine build(Terminal terminal) {
+    private static CommandLine build(Terminal terminal, ConsoleOpener console) {
         CommandLine line = new CommandLine(new TickoverCommand());
-        verbs(terminal).forEach(line::addSubcommand);
+        verbs(terminal, console).forEach(line::addSubcommand);
         line.addSubcommand(new HelpCommand());
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(88);

@@ -35,6 +35,19 @@ public enum Role {
     }
 
     /**
+     * Returns the ring of its bearing that usually turns: parts on a stud or a nose turn on the
+     * outer ring, parts on a shaft on the inner.
+     *
+     * @return common practice; the vehicle's own description counts before it
+     */
+    public Ring usualTurningRing() {
+        return switch (this) {
+            case IDLER, TENSIONER, COMPRESSOR, FAN -> Ring.OUTER;
+            case CRANK, ALTERNATOR, WATER_PUMP, STEERING_PUMP, OTHER -> Ring.INNER;
+        };
+    }
+
+    /**
      * Finds a role by its word.
      *
      * @param word as in visit folders

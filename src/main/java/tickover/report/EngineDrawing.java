@@ -14,6 +14,7 @@ import tickover.drive.DriveBelt;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Face;
+import tickover.drive.PulleyPlaces;
 
 /**
  * Draws an engine's front as SVG, from its pulleys and belts: what turns which way, and which part

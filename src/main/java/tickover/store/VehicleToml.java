@@ -237,7 +237,7 @@ final class VehicleToml {
                 t.word(
                         "rotating_ring",
                         List.of(Ring.OUTER.word(), Ring.INNER.word()),
-                        usualTurningRing(role).word());
+                        role.usualTurningRing().word());
         Ring ring = ringWord.equals(Ring.OUTER.word()) ? Ring.OUTER : Ring.INNER;
         Optional<String> designation =
                 t.name("designation", "what is printed on the bearing, or leave it out");
@@ -250,14 +250,6 @@ final class VehicleToml {
         return designation.isPresent()
                 ? PulleyBearing.ofDesignation(designation.get(), ring)
                 : PulleyBearing.unknown(ring);
-    }
-
-    /** Parts on a stud or a nose turn on the outer ring, parts on a shaft on the inner. */
-    private static Ring usualTurningRing(Role role) {
-        return switch (role) {
-            case IDLER, TENSIONER, COMPRESSOR, FAN -> Ring.OUTER;
-            case CRANK, ALTERNATOR, WATER_PUMP, STEERING_PUMP, OTHER -> Ring.INNER;
-        };
     }
 
     private static Optional<BearingGeometry> geometry(Keys t) {

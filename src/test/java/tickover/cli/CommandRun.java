@@ -29,7 +29,8 @@ record CommandRun(int exitCode, String out, String err) {
                         args,
                         new PrintStream(out, false, StandardCharsets.UTF_8),
                         new PrintStream(err, false, StandardCharsets.UTF_8),
-                        environment);
+                        environment,
+                        choice -> ExitCode.DONE);
         return new CommandRun(
                 code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
     }

@@ -80,8 +80,15 @@ class LogTest {
         try (Log log = open()) {
             Vehicle kept = log.vehicle(vehicle.unit()).orElseThrow();
             assertEquals(5, kept.engine().cylinders());
-            assertEquals(VisitFolder.vehicleText(vehicle).lines().filter(l -> l.startsWith("name")).toList(),
-                    VisitFolder.vehicleText(kept).lines().filter(l -> l.startsWith("name")).toList());
+            assertEquals(
+                    VisitFolder.vehicleText(vehicle)
+                            .lines()
+                            .filter(l -> l.startsWith("name"))
+                            .toList(),
+                    VisitFolder.vehicleText(kept)
+                            .lines()
+                            .filter(l -> l.startsWith("name"))
+                            .toList());
             KeptVehicle line = log.vehicles().get(0);
             assertEquals(vehicle.unit(), line.unit());
             assertEquals(0, line.visits());

@@ -1,24 +1,22 @@
-package tickover.report;
+package tickover.drive;
 
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import tickover.drive.Position;
-import tickover.drive.Pulley;
 
-/** Where pulleys stand on paper: measured positions to scale, or all in a row. */
-final class PulleyPlaces {
+/** Where pulleys stand in a drawing: measured positions to scale, or all in a row. */
+public final class PulleyPlaces {
     private static final double GAP_MM = 60;
 
     /**
-     * A circle on paper.
+     * A circle in a drawing.
      *
      * @param x centre to the right, pixels
      * @param y centre downwards, pixels
      * @param radius pixels
      */
-    record Place(double x, double y, double radius) {}
+    public record Place(double x, double y, double radius) {}
 
     private final boolean measured;
     private final double leftMm;
@@ -61,7 +59,7 @@ final class PulleyPlaces {
      * @param spanPixels the longer side, pixels
      * @return to scale where every centre is measured, in a row otherwise
      */
-    static PulleyPlaces of(List<Pulley> pulleys, double spanPixels) {
+    public static PulleyPlaces of(List<Pulley> pulleys, double spanPixels) {
         Map<String, Position> centres = new HashMap<>();
         boolean measured = pulleys.stream().allMatch(p -> p.position().isPresent());
         double x = 0;
@@ -74,29 +72,62 @@ final class PulleyPlaces {
         return new PulleyPlaces(pulleys, centres, measured, spanPixels);
     }
 
-    Place of(String pulley) {
+    /**
+     * Finds a pulley's circle.
+     *
+     * @param pulley its name
+     * @return where it stands
+     */
+    public Place of(String pulley) {
         return places.get(pulley);
     }
 
-    double[] pixels(Position position) {
+    /**
+     * Turns a position into a place.
+     *
+     * @param position seen from the front of the engine
+     * @return to the right and downwards, pixels
+     */
+    public double[] pixels(Position position) {
         return new double[] {
             (position.xMm() - leftMm) * pixelsPerMm, (topMm - position.yMm()) * pixelsPerMm
         };
     }
 
-    double pixels(double lengthMm) {
+    /**
+     * Scales a length.
+     *
+     * @param lengthMm mm
+     * @return pixels
+     */
+    public double pixels(double lengthMm) {
         return lengthMm * pixelsPerMm;
     }
 
-    double widthPixels() {
+    /**
+     * Returns the drawing's width.
+     *
+     * @return pixels
+     */
+    public double widthPixels() {
         return widthPixels;
     }
 
-    double heightPixels() {
+    /**
+     * Returns the drawing's height.
+     *
+     * @return pixels
+     */
+    public double heightPixels() {
         return heightPixels;
     }
 
-    boolean measured() {
+    /**
+     * Returns whether it is to scale.
+     *
+     * @return false if some position is not known, and the pulleys stand in a row
+     */
+    public boolean measured() {
         return measured;
     }
 }

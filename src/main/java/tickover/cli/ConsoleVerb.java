@@ -1,0 +1,70 @@
+package tickover.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** The desktop console. */
+@Command(
+        name = "console",
+        description = {
+            "Opens the console: pick the vehicle, walk round the engine with the probe, see live"
+                    + " what turns and what it says, and keep it all.",
+            "",
+            "Everything can be done with the keyboard: F1 says how. What is recorded is on disk"
+                    + " within a second, and stays there if the console is closed."
+        },
+        footerHeading = "%nExamples:%n",
+        footer = {
+            "  tickover console            with the probe on a serial port",
+            "  tickover console --demo     with a simulated van, in a log of its own",
+            "  tickover console --replay ML-07-2026-03-04.tkr"
+        })
+final class ConsoleVerb implements Callable<Integer> {
+    private final ConsoleOpener opener;
+
+    @Mixin private final SharedOptions shared;
+
+    @Option(
+            names = "--demo",
+            description =
+                    "Let a simulated van play the part of the engine; it has a log of its own"
+                            + " beside yours.")
+    private boolean demo;
+
+    @Option(
+            names = "--replay",
+            paramLabel = "FILE.tkr",
+            description = "Play a recording instead of reading ports; may be given again.")
+    private List<Path> recordings = new ArrayList<>();
+
+    ConsoleVerb(Terminal terminal, ConsoleOpener opener) {
+        this.opener = opener;
+        this.shared = new SharedOptions(terminal);
+    }
+
+    @Override
+    public Integer call() {
+        if (shared.json()) {
+            throw CliException.badInput("the console is a window; leave --json out");
+        }
+        if (demo && !recordings.isEmpty()) {
+            throw CliException.badInput(
+                    "--demo and --replay are two sources for one console; give one of them");
+        }
+        for (Path file : recordings) {
+            if (!Files.isRegularFile(file)) {
+                throw CliException.badInput(file + " is no file; give a recording (.tkr)");
+            }
+        }
+        Path data = shared.dataFolder();
+        return opener.open(
+                new ConsoleOpener.Choice(
+                        demo ? data.resolve("console-demo") : data, demo, recordings));
+    }
+}

@@ -1,0 +1,41 @@
+package tickover.console;
+
+import atlantafx.base.theme.PrimerDark;
+import atlantafx.base.theme.PrimerLight;
+import javafx.application.Application;
+import javafx.scene.Parent;
+import javafx.scene.Scene;
+import tickover.console.model.Preferences;
+import tickover.console.model.Preferences.Theme;
+
+/** Dresses a scene: one of three themes, and text of the size that was asked for. */
+final class Look {
+    private static final double BASE_TEXT_PIXELS = 15;
+
+    private Look() {}
+
+    static void follow(Scene scene, Preferences preferences) {
+        scene.getStylesheets().add(Look.class.getResource("console.css").toExternalForm());
+        preferences.theme().addListener((o, before, now) -> dress(scene, preferences));
+        preferences.textScale().addListener((o, before, now) -> dress(scene, preferences));
+        dress(scene, preferences);
+    }
+
+    private static void dress(Scene scene, Preferences preferences) {
+        Theme theme = preferences.theme().get();
+        Application.setUserAgentStylesheet(
+                theme == Theme.DARK
+                        ? new PrimerDark().getUserAgentStylesheet()
+                        : new PrimerLight().getUserAgentStylesheet());
+        Parent root = scene.getRoot();
+        root.getStyleClass().removeAll("light", "dark", "sunlight");
+        root.getStyleClass()
+                .add(
+                        switch (theme) {
+                            case LIGHT -> "light";
+                            case DARK -> "dark";
+                            case SUNLIGHT -> "sunlight";
+                        });
+        root.setStyle("-fx-font-size: " + BASE_TEXT_PIXELS * preferences.textScale().get() + "px;");
+    }
+}

@@ -1,0 +1,164 @@
+package tickover.console;
+
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
+import javafx.application.Platform;
+import javafx.scene.Node;
+import javafx.scene.Scene;
+import javafx.scene.control.Button;
+import javafx.scene.control.Label;
+import javafx.scene.control.ToggleButton;
+import javafx.scene.control.ToggleGroup;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import tickover.console.model.ConsoleModel;
+import tickover.console.model.Preferences;
+import tickover.console.model.Preferences.Units;
+import tickover.console.model.Screen;
+
+/** The frame round every screen: the steps of the job above, what happened last below. */
+final class Shell {
+    private final ConsoleModel console;
+    private final BorderPane root = new BorderPane();
+    private final Map<Screen, Supplier<View>> makers = new EnumMap<>(Screen.class);
+    private final Map<Screen, View> views = new EnumMap<>(Screen.class);
+    private final Map<Screen, ToggleButton> steps = new EnumMap<>(Screen.class);
+
+    Shell(ConsoleModel console) {
+        this.console = console;
+        makers.put(Screen.VEHICLE, () -> new VehicleView(console));
+        makers.put(Screen.DRIVE, () -> new DriveView(console));
+        root.setTop(steps());
+        root.setBottom(foot());
+        console.screen().addListener((o, before, now) -> show(now));
+        show(console.screen().get());
+    }
+
+    /** Makes the scene. Keys are heard by the scene, because the focus may be nowhere. */
+    Scene scene(double width, double height) {
+        Scene scene = new Scene(root, width, height);
+        scene.addEventFilter(KeyEvent.KEY_PRESSED, this::pressed);
+        Look.follow(scene, console.preferences());
+        return scene;
+    }
+
+    private Node steps() {
+        ToggleGroup group = new ToggleGroup();
+        FlowPane bar = new FlowPane(6, 6);
+        bar.getStyleClass().add("steps");
+        for (Screen screen : makers.keySet()) {
+            ToggleButton step = new ToggleButton(screen.number() + " " + screen.title());
+            step.setId("step-" + screen.title().toLowerCase(Locale.ROOT));
+            step.setToggleGroup(group);
+            step.setTooltip(Controls.tip("Ctrl+" + screen.number()));
+            step.setOnAction(
+                    e -> {
+                        console.go(screen);
+                        mark();
+                    });
+            steps.put(screen, step);
+            bar.getChildren().add(step);
+        }
+        return bar;
+    }
+
+    private Node foot() {
+        Label message = Controls.label("");
+        message.setId("message");
+        message.textProperty().bind(console.message());
+        HBox.setHgrow(message, Priority.ALWAYS);
+        message.setMaxWidth(Double.MAX_VALUE);
+        message.setMinHeight(Region.USE_PREF_SIZE);
+        Label unit = Controls.label("", "head");
+        unit.textProperty().bind(console.unit());
+        unit.setMinWidth(Region.USE_PREF_SIZE);
+        Preferences likes = console.preferences();
+        Button smaller = tool("A−", "Smaller text, Ctrl+−");
+        smaller.setOnAction(e -> likes.smallerText());
+        Button larger = tool("A+", "Larger text, Ctrl++");
+        larger.setOnAction(e -> likes.largerText());
+        Button theme = tool("", "Light, dark or sunlight, Ctrl+L");
+        theme.setOnAction(e -> likes.nextTheme());
+        Runnable themed = () -> theme.setText(likes.theme().get().title());
+        likes.theme().addListener((o, before, now) -> themed.run());
+        themed.run();
+        Button units = tool("", "Metric or imperial, Ctrl+U");
+        units.setOnAction(e -> nextUnits());
+        Runnable measured = () -> units.setText(likes.units().get().title());
+        likes.units().addListener((o, before, now) -> measured.run());
+        measured.run();
+        HBox foot = new HBox(unit, message, smaller, larger, theme, units);
+        foot.getStyleClass().add("foot");
+        return foot;
+    }
+
+    private static Button tool(String words, String name) {
+        Button button = new Button(words);
+        button.setAccessibleText(name);
+        button.setTooltip(Controls.tip(name));
+        button.setMinWidth(Region.USE_PREF_SIZE);
+        return button;
+    }
+
+    private void nextUnits() {
+        Units now = console.preferences().units().get();
+        console.preferences().units().set(now == Units.METRIC ? Units.IMPERIAL : Units.METRIC);
+    }
+
+    private void show(Screen screen) {
+        Supplier<View> maker = makers.get(screen);
+        if (maker != null) {
+            View view = views.computeIfAbsent(screen, s -> maker.get());
+            root.setCenter(view.node());
+            Platform.runLater(() -> view.first().requestFocus());
+        }
+        mark();
+    }
+
+    private void mark() {
+        ToggleButton step = steps.get(console.screen().get());
+        if (step != null) {
+            step.setSelected(true);
+        }
+    }
+
+    private void pressed(KeyEvent e) {
+        View view = views.get(console.screen().get());
+        if ((view != null && view.pressed(e)) || (e.isShortcutDown() && everywhere(e))) {
+            e.consume();
+        }
+    }
+
+    /** Keys that mean the same on every screen. */
+    private boolean everywhere(KeyEvent e) {
+        Preferences likes = console.preferences();
+        KeyCode code = e.getCode();
+        Optional<Screen> asked =
+                Arrays.stream(Screen.values())
+                        .filter(s -> code == KeyCode.getKeyCode(Integer.toString(s.number())))
+                        .findFirst();
+        if (asked.isPresent()) {
+            console.go(asked.get());
+        } else if (code == KeyCode.PLUS || code == KeyCode.EQUALS || code == KeyCode.ADD) {
+            likes.largerText();
+        } else if (code == KeyCode.MINUS || code == KeyCode.SUBTRACT) {
+            likes.smallerText();
+        } else if (code == KeyCode.L) {
+            likes.nextTheme();
+        } else if (code == KeyCode.U) {
+            nextUnits();
+        } else {
+            return false;
+        }
+        return true;
+    }
+}

@@ -1,0 +1,133 @@
+package tickover.console;
+
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.Label;
+import javafx.scene.control.ListCell;
+import javafx.scene.control.ListView;
+import javafx.scene.control.TextField;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
+import tickover.console.model.ConsoleModel;
+import tickover.console.model.VehicleModel;
+import tickover.store.KeptVehicle;
+
+/** Picks the vehicle. */
+final class VehicleView implements View {
+    private final VehicleModel model;
+    private final VBox root = new VBox();
+    private final TextField search = new TextField();
+    private final ListView<KeptVehicle> list;
+
+    VehicleView(ConsoleModel console) {
+        this.model = console.vehicles();
+        this.list = new ListView<>(model.shown());
+        list.setId("vehicles");
+        list.setAccessibleText("Vehicles");
+        list.setCellFactory(view -> new Cell());
+        list.setPlaceholder(
+                Controls.label("No vehicle yet. Enter the first one: its pulleys and its belt."));
+        list.setOnKeyPressed(
+                e -> {
+                    if (e.getCode() == KeyCode.ENTER) {
+                        choose();
+                    }
+                });
+        list.setOnMouseClicked(
+                e -> {
+                    if (e.getClickCount() == 2) {
+                        choose();
+                    }
+                });
+        prepareSearch();
+        VBox.setVgrow(list, Priority.ALWAYS);
+        root.getStyleClass().add("page");
+        root.getChildren()
+                .setAll(
+                        Controls.label("Which vehicle stands there?", "huge"),
+                        search,
+                        list,
+                        tools());
+    }
+
+    @Override
+    public Node node() {
+        return root;
+    }
+
+    @Override
+    public Node first() {
+        return search;
+    }
+
+    @Override
+    public boolean pressed(KeyEvent e) {
+        return false;
+    }
+
+    private void prepareSearch() {
+        search.setId("search");
+        search.setPromptText("Type part of its name");
+        search.setAccessibleText("Search by part of the name");
+        search.textProperty().bindBidirectional(model.search());
+        search.setOnAction(e -> choose());
+        search.setOnKeyPressed(
+                e -> {
+                    if (e.getCode() == KeyCode.DOWN) {
+                        list.requestFocus();
+                        list.getSelectionModel().selectFirst();
+                        e.consume();
+                    }
+                });
+    }
+
+    private Node tools() {
+        Button choose = new Button("Take this vehicle");
+        choose.setId("take-vehicle");
+        choose.getStyleClass().add("accent");
+        choose.setOnAction(e -> choose());
+        Button enter = new Button("Enter a _new vehicle");
+        enter.setId("new-vehicle");
+        enter.setOnAction(e -> model.enterNew());
+        FlowPane bar = new FlowPane(10, 6, choose, enter);
+        if (model.offersSimulated()) {
+            Button simulated = new Button("Take the _simulated van");
+            simulated.setId("simulated-van");
+            simulated.setOnAction(e -> model.enterSimulated());
+            bar.getChildren().add(simulated);
+        }
+        return bar;
+    }
+
+    private void choose() {
+        KeptVehicle chosen = list.getSelectionModel().getSelectedItem();
+        if (chosen == null && !model.shown().isEmpty()) {
+            chosen = model.shown().get(0);
+        }
+        if (chosen == null) {
+            model.enterNew();
+            return;
+        }
+        model.choose(chosen.unit());
+    }
+
+    /** A vehicle in two lines. */
+    private static final class Cell extends ListCell<KeptVehicle> {
+        @Override
+        protected void updateItem(KeptVehicle vehicle, boolean empty) {
+            super.updateItem(vehicle, empty);
+            if (empty || vehicle == null) {
+                setGraphic(null);
+                setAccessibleText("");
+                return;
+            }
+            Label name = Controls.label(vehicle.unit(), "big");
+            Label seen = Controls.label(VehicleModel.seen(vehicle), "soft");
+            setGraphic(new VBox(name, seen));
+            setAccessibleText(vehicle.unit() + ", " + VehicleModel.seen(vehicle));
+        }
+    }
+}

@@ -1,0 +1,206 @@
+package tickover.console.model;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Objects;
+import java.util.Optional;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import tickover.drive.DriveModel;
+import tickover.drive.Vehicle;
+import tickover.report.RoutingPage;
+import tickover.store.Log;
+
+/** The console as a whole: which screen shows, which vehicle it is about, what happened last. */
+public final class ConsoleModel {
+    private final ConsoleOptions options;
+    private final Errands errands;
+    private final Preferences preferences;
+    private final ReadOnlyObjectWrapper<Screen> screen =
+            new ReadOnlyObjectWrapper<>(Screen.VEHICLE);
+    private final ReadOnlyStringWrapper message = new ReadOnlyStringWrapper("");
+    private final ReadOnlyStringWrapper unit = new ReadOnlyStringWrapper("");
+    private final DriveDraft drive = new DriveDraft();
+    private final VehicleModel vehicles;
+    private Vehicle vehicle;
+
+    /**
+     * Starts a console.
+     *
+     * @param options how
+     * @param errands takes slow work
+     */
+    public ConsoleModel(ConsoleOptions options, Errands errands) {
+        this.options = Objects.requireNonNull(options, "options");
+        this.errands = Objects.requireNonNull(errands, "errands");
+        this.preferences = new Preferences(options.dataDir());
+        this.vehicles = new VehicleModel(this);
+    }
+
+    /**
+     * Returns how the console was started.
+     *
+     * @return the options
+     */
+    public ConsoleOptions options() {
+        return options;
+    }
+
+    Errands errands() {
+        return errands;
+    }
+
+    /**
+     * Returns how the user likes it.
+     *
+     * @return the preferences
+     */
+    public Preferences preferences() {
+        return preferences;
+    }
+
+    /**
+     * Returns which screen shows.
+     *
+     * @return observable, never null
+     */
+    public ReadOnlyObjectProperty<Screen> screen() {
+        return screen.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns what happened last, or what stands in the way.
+     *
+     * @return observable sentence, empty if there is nothing to say
+     */
+    public ReadOnlyStringProperty message() {
+        return message.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns which vehicle this is about.
+     *
+     * @return observable name of the vehicle, empty if none is chosen
+     */
+    public ReadOnlyStringProperty unit() {
+        return unit.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns the vehicle that was chosen.
+     *
+     * @return empty if none is
+     */
+    public Optional<Vehicle> vehicle() {
+        return Optional.ofNullable(vehicle);
+    }
+
+    /**
+     * Returns the vehicle screen's model.
+     *
+     * @return always the same
+     */
+    public VehicleModel vehicles() {
+        return vehicles;
+    }
+
+    /**
+     * Returns the drive screen's model.
+     *
+     * @return always the same
+     */
+    public DriveDraft drive() {
+        return drive;
+    }
+
+    /**
+     * Shows a screen. Those that need a vehicle say so as long as none is chosen.
+     *
+     * @param next the screen
+     */
+    public void go(Screen next) {
+        if (vehicle == null && needsVehicle(next)) {
+            say("Choose a vehicle first, or enter a new one.");
+            screen.set(Screen.VEHICLE);
+            return;
+        }
+        screen.set(next);
+    }
+
+    private static boolean needsVehicle(Screen screen) {
+        return switch (screen) {
+            case VEHICLE, DRIVE, BENCH -> false;
+            case ROUND, FINDINGS, HISTORY -> true;
+        };
+    }
+
+    /** Makes a vehicle the one that everything is about. */
+    void choose(Vehicle chosen) {
+        vehicle = Objects.requireNonNull(chosen, "chosen");
+        unit.set(chosen.unit());
+        drive.open(chosen);
+    }
+
+    /**
+     * Saves the drive that was entered and makes its vehicle the one that everything is about.
+     *
+     * @return false if something is still missing, which the message says
+     */
+    public boolean saveDrive() {
+        Optional<Vehicle> entered = drive.outcome().get().model().map(m -> m.vehicle());
+        if (entered.isEmpty() || !drive.outcome().get().complaints().isEmpty()) {
+            say("Not saved yet. " + drive.outcome().get().complaints().get(0));
+            return false;
+        }
+        Vehicle saved = entered.get();
+        errands.send(
+                () -> {
+                    try (Log log = Log.open(options.dataDir())) {
+                        log.saveVehicle(saved);
+                        return saved.unit();
+                    }
+                },
+                name -> {
+                    vehicle = saved;
+                    unit.set(name);
+                    drive.markSaved();
+                    vehicles.load();
+                    say("The drive of " + name + " is saved.");
+                },
+                this::say);
+        return true;
+    }
+
+    /** Writes the belt's way round the engine to a page that can be printed and taken along. */
+    public void keepRoutingSketch() {
+        Optional<DriveModel> model = drive.outcome().get().model();
+        if (model.isEmpty()) {
+            say("No sketch yet. " + drive.outcome().get().complaints().get(0));
+            return;
+        }
+        String page = RoutingPage.html(model.get());
+        Path file = options.dataDir().resolve("sketches").resolve(fileName(model.get()));
+        errands.send(
+                () -> {
+                    Files.createDirectories(file.getParent());
+                    return Files.writeString(file, page);
+                },
+                kept -> say("The routing sketch is " + kept + "; open it in a browser to print."),
+                this::say);
+    }
+
+    private static String fileName(DriveModel model) {
+        return model.vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_") + "-routing.html";
+    }
+
+    /**
+     * Says something to the user.
+     *
+     * @param sentence what happened, or what stands in the way
+     */
+    public void say(String sentence) {
+        message.set(Objects.requireNonNull(sentence, "sentence"));
+    }
+}

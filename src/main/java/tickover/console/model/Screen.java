@@ -1,0 +1,43 @@
+package tickover.console.model;
+
+/** The console's screens, in the order of the job. */
+public enum Screen {
+    /** Pick or enter the vehicle. */
+    VEHICLE(1, "Vehicle"),
+    /** What is on its belts. */
+    DRIVE(2, "Drive"),
+    /** The walk round the engine, probe in hand. */
+    ROUND(3, "Round"),
+    /** What the captures say. */
+    FINDINGS(4, "Findings"),
+    /** How it was at earlier visits. */
+    HISTORY(5, "History"),
+    /** A removed pulley or bearing. */
+    BENCH(6, "Bench");
+
+    private final int number;
+    private final String title;
+
+    Screen(int number, String title) {
+        this.number = number;
+        this.title = title;
+    }
+
+    /**
+     * Returns its number, which is also the key that brings it.
+     *
+     * @return counted from 1
+     */
+    public int number() {
+        return number;
+    }
+
+    /**
+     * Returns what it is called.
+     *
+     * @return one word
+     */
+    public String title() {
+        return title;
+    }
+}

@@ -1,0 +1,178 @@
+package tickover.console.model;
+
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import javafx.beans.property.SimpleStringProperty;
+import javafx.beans.property.StringProperty;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+import javafx.collections.transformation.FilteredList;
+import tickover.sim.LibraryPool;
+import tickover.store.KeptVehicle;
+import tickover.store.Log;
+
+/** The vehicles of the log, and which of them is meant. */
+public final class VehicleModel {
+    private static final DateTimeFormatter DAY =
+            DateTimeFormatter.ofPattern("d MMM uuuu", Locale.ENGLISH);
+
+    private final ConsoleModel console;
+    private final ObservableList<KeptVehicle> all = FXCollections.observableArrayList();
+    private final FilteredList<KeptVehicle> shown = new FilteredList<>(all);
+    private final StringProperty search = new SimpleStringProperty("");
+
+    VehicleModel(ConsoleModel console) {
+        this.console = console;
+        search.addListener(
+                (o, before, now) ->
+                        shown.setPredicate(
+                                v ->
+                                        v.unit()
+                                                .toLowerCase(Locale.ROOT)
+                                                .contains(now.strip().toLowerCase(Locale.ROOT))));
+    }
+
+    /** Reads the list anew. */
+    public void load() {
+        console.errands()
+                .send(
+                        () -> {
+                            try (Log log = Log.open(console.options().dataDir())) {
+                                return log.vehicles();
+                            }
+                        },
+                        all::setAll,
+                        console::say);
+    }
+
+    /**
+     * Returns the vehicles that match the search.
+     *
+     * @return observable, by unit
+     */
+    public ObservableList<KeptVehicle> shown() {
+        return shown;
+    }
+
+    /**
+     * Returns all vehicles.
+     *
+     * @return observable, by unit
+     */
+    public ObservableList<KeptVehicle> all() {
+        return all;
+    }
+
+    /**
+     * Returns what is searched for.
+     *
+     * @return part of a name, in any case
+     */
+    public StringProperty search() {
+        return search;
+    }
+
+    /**
+     * Says of a vehicle when it was last seen.
+     *
+     * @param vehicle the vehicle
+     * @return a few words
+     */
+    public static String seen(KeptVehicle vehicle) {
+        String visits =
+                switch (vehicle.visits()) {
+                    case 0 -> "no visit yet";
+                    case 1 -> "1 visit";
+                    default -> vehicle.visits() + " visits";
+                };
+        return vehicle.lastVisit().map(d -> visits + ", last " + DAY.format(d)).orElse(visits);
+    }
+
+    /**
+     * Chooses a vehicle and goes on to the round.
+     *
+     * @param unit how the fleet calls it
+     */
+    public void choose(String unit) {
+        console.errands()
+                .send(
+                        () -> {
+                            try (Log log = Log.open(console.options().dataDir())) {
+                                return log.vehicle(unit).stream().toList();
+                            }
+                        },
+                        found -> {
+                            if (found.isEmpty()) {
+                                console.say(unit + " is no longer in the log.");
+                                load();
+                                return;
+                            }
+                            console.choose(found.get(0));
+                            console.say("");
+                            console.go(Screen.ROUND);
+                        },
+                        console::say);
+    }
+
+    /** Enters a vehicle that the log does not know. */
+    public void enterNew() {
+        console.drive().clear();
+        console.go(Screen.DRIVE);
+        console.say("Name the vehicle, then put its pulleys on the sketch.");
+    }
+
+    /**
+     * Returns whether a simulated van can be taken.
+     *
+     * @return true in a console that was started with one
+     */
+    public boolean offersSimulated() {
+        return console.options().simulated();
+    }
+
+    /** Enters the simulated van, so that only its drive has to be looked at and saved. */
+    public void enterSimulated() {
+        console.drive().clear();
+        console.drive().copyFrom(LibraryPool.complaint().vehicle());
+        console.drive().name(LibraryPool.complaint().vehicle().unit());
+        console.drive().describe(LibraryPool.complaint().vehicle().description());
+        console.go(Screen.DRIVE);
+        console.say("This is the simulated van's drive. Save it to go on.");
+    }
+
+    /**
+     * Copies the drive of a sister vehicle into the one that is entered.
+     *
+     * @param unit the sister
+     */
+    public void copyDriveFrom(String unit) {
+        console.errands()
+                .send(
+                        () -> {
+                            try (Log log = Log.open(console.options().dataDir())) {
+                                return log.vehicle(unit).stream().toList();
+                            }
+                        },
+                        found -> {
+                            found.forEach(console.drive()::copyFrom);
+                            console.say(
+                                    found.isEmpty()
+                                            ? unit + " is no longer in the log."
+                                            : "The drive of " + unit + " is copied; check it.");
+                        },
+                        console::say);
+    }
+
+    /**
+     * Returns whom a drive can be copied from.
+     *
+     * @return units of other vehicles
+     */
+    public List<String> sisters() {
+        return all.stream()
+                .map(KeptVehicle::unit)
+                .filter(u -> !u.equals(console.drive().state().get().unit()))
+                .toList();
+    }
+}

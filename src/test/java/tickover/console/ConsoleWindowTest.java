@@ -1,0 +1,106 @@
+package tickover.console;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import javafx.scene.Node;
+import javafx.scene.Scene;
+import javafx.scene.control.Button;
+import javafx.scene.control.Labeled;
+import javafx.scene.control.TextField;
+import javafx.scene.input.KeyCode;
+import javafx.stage.Stage;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.testfx.api.FxRobot;
+import org.testfx.framework.junit5.ApplicationExtension;
+import org.testfx.framework.junit5.Start;
+import org.testfx.util.WaitForAsyncUtils;
+import tickover.console.model.ConsoleModel;
+import tickover.console.model.ConsoleOptions;
+import tickover.console.model.DirectErrands;
+import tickover.console.model.Screen;
+
+/** The console's window, driven by keyboard and mouse without a display. */
+@ExtendWith(ApplicationExtension.class)
+class ConsoleWindowTest {
+    private static final int PATIENCE_S = 20;
+
+    @TempDir static Path temp;
+    private ConsoleModel console;
+    private Scene scene;
+
+    @Start
+    void open(Stage stage) {
+        console =
+                new ConsoleModel(
+                        new ConsoleOptions(
+                                temp.resolve("data-" + System.nanoTime()), true, List.of()),
+                        new DirectErrands());
+        scene = new Shell(console).scene(1280, 800);
+        stage.setScene(scene);
+        stage.sizeToScene();
+        stage.show();
+    }
+
+    private void await(java.util.concurrent.Callable<Boolean> condition) throws Exception {
+        WaitForAsyncUtils.waitFor(PATIENCE_S, TimeUnit.SECONDS, condition);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    @Test
+    void simulatedVanIsTakenByKeyboardAlone(FxRobot robot) throws Exception {
+        robot.press(KeyCode.ALT, KeyCode.S).release(KeyCode.S, KeyCode.ALT);
+        await(() -> console.screen().get() == Screen.DRIVE);
+        robot.press(KeyCode.CONTROL, KeyCode.S).release(KeyCode.S, KeyCode.CONTROL);
+        await(() -> console.screen().get() == Screen.VEHICLE);
+        assertEquals("ML-07", console.unit().get());
+        TextField search = robot.lookup("#search").query();
+        robot.interact(search::requestFocus);
+        robot.write("07").press(KeyCode.ENTER).release(KeyCode.ENTER);
+        await(() -> console.screen().get() == Screen.ROUND);
+        assertEquals("ML-07", console.vehicle().orElseThrow().unit());
+    }
+
+    @Test
+    void clickOnTheSketchPutsAPulleyThere(FxRobot robot) throws Exception {
+        robot.interact(console.vehicles()::enterNew);
+        await(() -> !robot.lookup(".sketch").queryAll().isEmpty());
+        int before = console.drive().state().get().pulleys().size();
+        Node sketch = robot.lookup(".sketch").query();
+        robot.clickOn(robot.offset(sketch, -120, -90));
+        assertEquals(before + 1, console.drive().state().get().pulleys().size());
+        assertEquals("idler", console.drive().selected().get());
+        robot.press(KeyCode.CONTROL, KeyCode.Z).release(KeyCode.Z, KeyCode.CONTROL);
+        assertEquals(before, console.drive().state().get().pulleys().size());
+    }
+
+    @Test
+    void everyControlHasWordsAtDoubleSize(FxRobot robot) {
+        robot.interact(
+                () -> {
+                    console.vehicles().enterSimulated();
+                    console.preferences().textScale().set(2.0);
+                });
+        WaitForAsyncUtils.waitForFxEvents();
+        assertTrue(console.screen().get() == Screen.DRIVE);
+        for (Node node : scene.getRoot().lookupAll(".button")) {
+            if (node.isVisible() && node instanceof Button b && b.getStyleClass().size() < 4) {
+                String words = b.getText() == null ? "" : b.getText();
+                String name = b.getAccessibleText() == null ? words : b.getAccessibleText();
+                assertFalse(name.isBlank(), b.toString());
+            }
+        }
+        for (Node node : scene.getRoot().lookupAll(".text-field")) {
+            String name = node.getAccessibleText();
+            assertFalse(name == null || name.isBlank(), node.toString());
+        }
+        Labeled message = robot.lookup("#message").query();
+        assertEquals(console.message().get(), message.getText());
+    }
+}

@@ -1,0 +1,111 @@
+package tickover.console.model;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tickover.store.KeptVehicle;
+import tickover.store.Log;
+
+class ConsoleModelTest {
+    @TempDir Path temp;
+    private ConsoleModel console;
+
+    @BeforeEach
+    void open() {
+        console = fresh();
+    }
+
+    private ConsoleModel fresh() {
+        return new ConsoleModel(
+                new ConsoleOptions(temp.resolve("data"), true, List.of()), new DirectErrands());
+    }
+
+    @Test
+    void screensThatNeedAVehicleSaySo() {
+        console.go(Screen.ROUND);
+        assertEquals(Screen.VEHICLE, console.screen().get());
+        assertTrue(console.message().get().contains("vehicle"));
+        console.go(Screen.BENCH);
+        assertEquals(Screen.BENCH, console.screen().get());
+    }
+
+    @Test
+    void simulatedVanIsEnteredSavedAndChosen() {
+        console.vehicles().enterSimulated();
+        assertEquals(Screen.DRIVE, console.screen().get());
+        assertTrue(console.saveDrive());
+        assertEquals("ML-07", console.unit().get());
+        assertFalse(console.drive().changed().get());
+        assertEquals(
+                List.of("ML-07"),
+                console.vehicles().all().stream().map(KeptVehicle::unit).toList());
+        try (Log log = Log.open(temp.resolve("data"))) {
+            assertTrue(log.vehicle("ML-07").isPresent());
+        }
+        ConsoleModel next = fresh();
+        next.vehicles().load();
+        next.vehicles().search().set("ml-0");
+        assertEquals(1, next.vehicles().shown().size());
+        next.vehicles().choose("ML-07");
+        assertEquals(Screen.ROUND, next.screen().get());
+        assertEquals("ML-07", next.vehicle().orElseThrow().unit());
+    }
+
+    @Test
+    void halfADriveIsNotSaved() {
+        console.vehicles().enterNew();
+        assertFalse(console.saveDrive());
+        assertTrue(console.message().get().startsWith("Not saved yet. The vehicle needs a name"));
+        try (Log log = Log.open(temp.resolve("data"))) {
+            assertEquals(List.of(), log.vehicles());
+        }
+    }
+
+    @Test
+    void vehicleThatIsGoneIsSaid() {
+        console.vehicles().choose("ML-99");
+        assertTrue(console.message().get().contains("ML-99 is no longer in the log"));
+        assertEquals(Optional.empty(), console.vehicle());
+    }
+
+    @Test
+    void routingSketchIsKeptAsAPage() throws IOException {
+        console.vehicles().enterSimulated();
+        console.keepRoutingSketch();
+        String page = Files.readString(temp.resolve("data/sketches/ML-07-routing.html"));
+        assertTrue(page.contains("<svg"));
+        assertTrue(page.contains("against the crank"));
+        assertTrue(page.contains("mark its direction"));
+        assertTrue(console.message().get().contains("ML-07-routing.html"));
+    }
+
+    @Test
+    void preferencesComeBackAndDamageIsForgiven() throws IOException {
+        Preferences likes = console.preferences();
+        likes.nextTheme();
+        likes.largerText();
+        likes.units().set(Preferences.Units.IMPERIAL);
+        likes.save(new Preferences.Place(10, 20, 900, 700));
+        Preferences again = fresh().preferences();
+        assertEquals(Preferences.Theme.DARK, again.theme().get());
+        assertEquals(1.25, again.textScale().get());
+        assertEquals(Preferences.Units.IMPERIAL, again.units().get());
+        assertEquals(new Preferences.Place(10, 20, 900, 700), again.place().orElseThrow());
+        Files.writeString(
+                temp.resolve("data/console.properties"),
+                "theme=plaid\ntext_scale=NaN\nwindow_x=\\uqqqq\n");
+        Preferences damaged = fresh().preferences();
+        assertEquals(Preferences.Theme.LIGHT, damaged.theme().get());
+        assertEquals(1, damaged.textScale().get());
+        assertEquals(Optional.empty(), damaged.place());
+    }
+}
