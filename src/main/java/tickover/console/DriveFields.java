@@ -1,12 +1,8 @@
 package tickover.console;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.BiFunction;
-import java.util.function.Consumer;
 import java.util.function.Function;
-import java.util.function.Supplier;
 import javafx.beans.property.IntegerProperty;
 import javafx.geometry.Insets;
 import javafx.scene.Node;
@@ -17,10 +13,8 @@ import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.Priority;
-import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import tickover.console.model.BearingWords;
-import tickover.console.model.BeltRow;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.DriveDraft;
 import tickover.console.model.DriveState;
@@ -40,8 +34,7 @@ final class DriveFields {
     private final IntegerProperty belt;
     private final VBox root = new VBox();
 
-    /** Brings what is shown up to date; a field that is being typed in is left alone. */
-    private final List<Runnable> refreshers = new ArrayList<>();
+    private final FieldSheet sheet = new FieldSheet();
 
     private TextField unit;
     private int shownPulleys = -1;
@@ -79,41 +72,25 @@ final class DriveFields {
         if (state().pulleys().size() != shownPulleys || state().belts().size() != shownBelts) {
             build();
         } else {
-            List.copyOf(refreshers).forEach(Runnable::run);
+            sheet.refresh();
         }
     }
 
     private void build() {
         shownPulleys = state().pulleys().size();
         shownBelts = state().belts().size();
-        refreshers.clear();
-        root.getChildren().setAll(vehicle(), pulleys(), belts());
-    }
-
-    private TextField text(String name, int columns, Supplier<String> shown, Typed typed) {
-        TextField field = Controls.field(name, shown, typed::typed);
-        field.setPrefColumnCount(columns);
-        refreshers.add(
-                () -> {
-                    if (!field.isFocused() && !field.getText().equals(shown.get())) {
-                        field.setText(shown.get());
-                    }
-                });
-        return field;
-    }
-
-    /** Takes what was typed. */
-    private interface Typed {
-        void typed(String text);
+        sheet.clear();
+        root.getChildren()
+                .setAll(vehicle(), pulleys(), new BeltFields(console, sheet, belt).node());
     }
 
     private Node vehicle() {
-        GridPane grid = grid();
-        unit = text("Name in the fleet", 10, () -> state().unit(), draft::name);
+        GridPane grid = FieldSheet.grid();
+        unit = sheet.text("Name in the fleet", 10, () -> state().unit(), draft::name);
         TextField description =
-                text("Description", 20, () -> state().description(), draft::describe);
+                sheet.text("Description", 20, () -> state().description(), draft::describe);
         TextField cylinders =
-                text(
+                sheet.text(
                         "Cylinders",
                         3,
                         () -> state().cylinders(),
@@ -124,7 +101,7 @@ final class DriveFields {
                                         state().idleRpm(),
                                         state().firingOrder()));
         TextField strokes =
-                text(
+                sheet.text(
                         "Strokes, 4 or 2",
                         3,
                         () -> state().strokes(),
@@ -135,7 +112,7 @@ final class DriveFields {
                                         state().idleRpm(),
                                         state().firingOrder()));
         TextField idle =
-                text(
+                sheet.text(
                         "Idle speed, rpm",
                         6,
                         () -> state().idleRpm(),
@@ -146,17 +123,32 @@ final class DriveFields {
                                         t,
                                         state().firingOrder()));
         TextField order =
-                text(
+                sheet.text(
                         "Firing order, with commas",
                         10,
                         () -> state().firingOrder(),
                         t -> engine(state().cylinders(), state().strokes(), state().idleRpm(), t));
         GridPane.setHgrow(description, Priority.ALWAYS);
         withId("unit", unit);
-        grid.addRow(0, whole("Name in the fleet"), unit, whole("Description"), description);
-        grid.addRow(1, whole("Cylinders"), cylinders, whole("Firing order"), order);
-        grid.addRow(2, whole("Strokes (4 or 2)"), strokes, whole("Idle, rpm"), idle);
-        return panel("Vehicle and engine", grid);
+        grid.addRow(
+                0,
+                FieldSheet.whole("Name in the fleet"),
+                unit,
+                FieldSheet.whole("Description"),
+                description);
+        grid.addRow(
+                1,
+                FieldSheet.whole("Cylinders"),
+                cylinders,
+                FieldSheet.whole("Firing order"),
+                order);
+        grid.addRow(
+                2,
+                FieldSheet.whole("Strokes (4 or 2)"),
+                strokes,
+                FieldSheet.whole("Idle, rpm"),
+                idle);
+        return FieldSheet.panel("Vehicle and engine", grid);
     }
 
     private void engine(String cylinders, String strokes, String idleRpm, String firingOrder) {
@@ -164,7 +156,7 @@ final class DriveFields {
     }
 
     private Node pulleys() {
-        GridPane grid = grid();
+        GridPane grid = FieldSheet.grid();
         grid.getStyleClass().add("narrow");
         String mm = Lengths.unit(units());
         List<String> heads =
@@ -180,7 +172,7 @@ final class DriveFields {
                         "Passes per turn",
                         "");
         for (int i = 0; i < heads.size(); i++) {
-            grid.add(whole(heads.get(i)), i, 0);
+            grid.add(FieldSheet.whole(heads.get(i)), i, 0);
         }
         for (int i = 0; i < shownPulleys; i++) {
             pulleyRow(grid, i);
@@ -198,7 +190,7 @@ final class DriveFields {
                                 + " belt's back. Bearings: "
                                 + BearingWords.HELP,
                         "soft");
-        return panel("Pulleys", wide, add, about);
+        return FieldSheet.panel("Pulleys", wide, add, about);
     }
 
     private PulleyRow row(int index) {
@@ -211,7 +203,7 @@ final class DriveFields {
             int columns,
             Function<PulleyRow, String> shown,
             BiFunction<PulleyRow, String, PulleyRow> typed) {
-        return text(
+        return sheet.text(
                 name,
                 columns,
                 () -> shown.apply(row(index)),
@@ -244,14 +236,14 @@ final class DriveFields {
                             }
                         });
         ChoiceBox<Role> role =
-                choice(
+                sheet.choice(
                         "What it does",
                         List.of(Role.values()),
                         Role::word,
                         () -> row(index).role(),
                         v -> draft.change(row(index).name(), row(index).as(v)));
         ChoiceBox<Face> face =
-                choice(
+                sheet.choice(
                         "Side of the belt that it runs on",
                         List.of(Face.values()),
                         v ->
@@ -262,7 +254,7 @@ final class DriveFields {
                         () -> row(index).face(),
                         v -> draft.change(row(index).name(), row(index).on(v)));
         ChoiceBox<Ring> ring =
-                choice(
+                sheet.choice(
                         "Ring of its bearings that turns",
                         List.of(Ring.values()),
                         Ring::word,
@@ -290,121 +282,8 @@ final class DriveFields {
                 remove);
     }
 
-    private <T> ChoiceBox<T> choice(
-            String name,
-            List<T> values,
-            Function<T, String> words,
-            Supplier<T> shown,
-            Consumer<T> chosen) {
-        ChoiceBox<T> box = Controls.choice(name, values, words, shown, chosen);
-        refreshers.add(() -> box.setValue(shown.get()));
-        return box;
-    }
-
-    private Node belts() {
-        GridPane grid = grid();
-        List<String> heads =
-                List.of("Belt", "Length " + Lengths.unit(units()), "Touches, in order", "");
-        for (int i = 0; i < heads.size(); i++) {
-            grid.add(whole(heads.get(i)), i, 0);
-        }
-        for (int i = 0; i < shownBelts; i++) {
-            beltRow(grid, i);
-        }
-        Button add = new Button("Add a _belt");
-        add.setOnAction(e -> belt.set(draft.addBelt()));
-        return panel(
-                "Belts",
-                grid,
-                add,
-                Controls.label(
-                        "Leave the length empty to have it computed from the positions.", "soft"));
-    }
-
-    private BeltRow beltAt(int index) {
-        return state().belts().get(Math.min(index, state().belts().size() - 1));
-    }
-
-    private void beltRow(GridPane grid, int index) {
-        TextField name =
-                text(
-                        "Belt's name",
-                        7,
-                        () -> beltAt(index).name(),
-                        t ->
-                                draft.changeBelt(
-                                        index,
-                                        new BeltRow(
-                                                t, beltAt(index).length(), beltAt(index).path())));
-        TextField length =
-                text(
-                        "Belt's length, " + Lengths.unit(units()),
-                        6,
-                        () -> Lengths.shown(beltAt(index).length(), units()),
-                        t ->
-                                draft.changeBelt(
-                                        index,
-                                        new BeltRow(
-                                                beltAt(index).name(),
-                                                Lengths.typed(t, units()),
-                                                beltAt(index).path())));
-        TextField path =
-                withId(
-                        "path-" + index,
-                        text(
-                                "Pulleys in the order of contact, with commas",
-                                28,
-                                () -> beltAt(index).path(),
-                                t ->
-                                        draft.changeBelt(
-                                                index,
-                                                new BeltRow(
-                                                        beltAt(index).name(),
-                                                        beltAt(index).length(),
-                                                        t))));
-        GridPane.setHgrow(path, Priority.ALWAYS);
-        for (TextField field : Arrays.asList(name, length, path)) {
-            field.focusedProperty()
-                    .addListener(
-                            (o, before, now) -> {
-                                if (now) {
-                                    belt.set(index);
-                                }
-                            });
-        }
-        Button remove = new Button("Remove");
-        remove.setAccessibleText("Remove this belt");
-        remove.setOnAction(
-                e -> {
-                    draft.removeBelt(index);
-                    belt.set(0);
-                });
-        grid.addRow(index + 1, name, length, path, remove);
-    }
-
     private static TextField withId(String id, TextField field) {
         field.setId(id);
         return field;
-    }
-
-    /** A label that is never cut short. */
-    private static Label whole(String words) {
-        Label label = new Label(words);
-        label.setMinWidth(Region.USE_PREF_SIZE);
-        return label;
-    }
-
-    private static GridPane grid() {
-        GridPane grid = new GridPane();
-        grid.setHgap(8);
-        grid.setVgap(6);
-        return grid;
-    }
-
-    private static Node panel(String title, Node... content) {
-        VBox panel = new VBox(Controls.label(title, "head"));
-        panel.getChildren().addAll(content);
-        panel.getStyleClass().add("panel");
-        return panel;
     }
 }
