@@ -14,6 +14,9 @@ import tickover.wire.ObdState;
  * recording's readings come from the bytes of both directions, live as in a replay.
  */
 final class AdapterDriver implements SourceDriver {
+    /** How often the talk wants to know the time, s. */
+    private static final double TICK_S = 0.05;
+
     private final ObdDialogue dialogue =
             new ObdDialogue(
                     new ObdDialogue.Spec(
@@ -57,6 +60,17 @@ final class AdapterDriver implements SourceDriver {
         List<byte[]> messages = List.copyOf(toSend);
         toSend.clear();
         return messages;
+    }
+
+    /** Its requests may stay unanswered when the line is closed. */
+    @Override
+    public boolean awaits(HostNanos now) {
+        return false;
+    }
+
+    @Override
+    public double untilDueS(HostNanos now) {
+        return TICK_S;
     }
 
     @Override

@@ -28,9 +28,6 @@ final class CaptureScript {
         }
     }
 
-    /** A press this soon after the one before is the same finger. */
-    private static final double BOUNCE_S = 0.3;
-
     private final List<PlannedCapture> planned;
     private final Rule rule;
     private final List<RecordingNote> due = new ArrayList<>();
@@ -38,7 +35,6 @@ final class CaptureScript {
     private boolean running;
     private double beganS;
     private double beganTurns;
-    private double lastPressS = Double.NEGATIVE_INFINITY;
 
     CaptureScript(List<PlannedCapture> planned, Rule rule) {
         this.planned = List.copyOf(planned);
@@ -58,13 +54,9 @@ final class CaptureScript {
 
     /** The button, or the key that stands for it, was pressed. */
     void pressed(double nowS, double turns) {
-        if (!rule.byPress() || nowS - lastPressS < BOUNCE_S) {
-            return;
-        }
-        lastPressS = nowS;
-        if (running) {
+        if (rule.byPress() && running) {
             end();
-        } else if (begun < planned.size()) {
+        } else if (rule.byPress() && begun < planned.size()) {
             begin(nowS, turns);
         }
     }

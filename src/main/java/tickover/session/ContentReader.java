@@ -48,6 +48,7 @@ final class ContentReader {
                 new ChunkSink() {
                     @Override
                     public void chunk(Chunk chunk) {
+                        meter.told(chunk);
                         pipeline.accept(chunk);
                         if (chunk.kind() == Chunk.Kind.NOTE) {
                             RecordingNote.parse(chunk.bytes()).ifPresent(n -> note(n, chunk.at()));
@@ -111,8 +112,7 @@ final class ContentReader {
                 samplesAtBegin = samplesSoFar;
             }
             case END -> endCapture(at);
-            case TACH -> meter.marks(note.pulsesPerTurn());
-            case VEHICLE -> {}
+            case TACH, VEHICLE -> {}
         }
     }
 

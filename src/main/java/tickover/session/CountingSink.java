@@ -52,29 +52,31 @@ final class CountingSink implements FrameSink {
 
     @Override
     public void samples(SampleBlock block) {
-        state.flow(at);
+        state.flow();
         next.samples(block);
     }
 
     @Override
     public void tach(TachBlock block) {
-        state.flow(at);
+        state.flow();
         next.tach(block);
     }
 
     @Override
     public void button(ButtonEvent event) {
+        state.button().heard(event, at);
         next.button(event);
     }
 
     @Override
     public void status(ProbeStatus status) {
-        state.flow(at);
+        state.flow();
         next.status(status);
     }
 
     @Override
     public void pong(Pong pong) {
+        state.pong();
         next.pong(pong);
     }
 
@@ -95,7 +97,7 @@ final class CountingSink implements FrameSink {
 
     @Override
     public void textLine(TextLine line) {
-        state.flow(at);
+        state.flow();
         next.textLine(line);
     }
 

@@ -12,7 +12,7 @@ final class LineKeeper {
     private final int source;
     private final SourceInfo info;
     private final StreamPipeline pipeline;
-    private final SourceDriver driver;
+    private SourceDriver driver;
     private long bytes;
     private double bytesPerS;
     private long bytesAtRate;
@@ -28,6 +28,13 @@ final class LineKeeper {
                     case TEXT -> SourceDriver.silent();
                     case COMMANDS -> new AdapterDriver();
                 };
+    }
+
+    /** A driver that goes by what is derived would take a healthy probe for a silent one. */
+    void derivedNoMore() {
+        if (info.language() == SourceInfo.Language.FRAMES) {
+            driver = SourceDriver.silent();
+        }
     }
 
     int source() {
@@ -57,8 +64,21 @@ final class LineKeeper {
         }
     }
 
+    /** Takes one press of the device's button, if one waits to be acted on. */
+    boolean pressed() {
+        return pipeline.state(source).button().take();
+    }
+
     List<byte[]> due(HostNanos now) {
         return driver.due(now);
+    }
+
+    boolean awaits(HostNanos now) {
+        return driver.awaits(now);
+    }
+
+    double untilDueS(HostNanos now) {
+        return driver.untilDueS(now);
     }
 
     List<byte[]> farewell() {

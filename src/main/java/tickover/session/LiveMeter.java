@@ -2,28 +2,33 @@ package tickover.session;
 
 import java.util.HashMap;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.function.Consumer;
 import tickover.align.AlignedBlock;
 import tickover.align.EdgeRun;
 import tickover.align.ProbeStart;
 import tickover.align.SampleRun;
 import tickover.align.SpeedReading;
+import tickover.link.Chunk;
+import tickover.unit.HostNanos;
 
 /**
- * Level and speed second by second, from the aligned stream alone: the same blocks give the same
- * readings, live or replayed. One thread.
+ * Level and speed second by second, from the chunks of a recording and what is derived from them:
+ * the same ones give the same readings, live or replayed. One tach counts, as when captures are
+ * cut: a board of its own before the probe's. One thread.
  */
 final class LiveMeter {
-    /** A reading of an adapter older than this says nothing about now, s. */
-    private static final double STALE_S = 2;
+    /** Edges and readings older than this say nothing about now, s; slow adapters take two. */
+    private static final double STALE_S = 3;
 
     /** Fewer edges than this in a second give no speed worth showing. */
     private static final int FEWEST_EDGES = 3;
 
     private final Consumer<LiveReading> sink;
-    private int pulsesPerTurn = 1;
+    private final TachMark mark = new TachMark();
     private final Map<Integer, Second> probes = new HashMap<>();
-    private final Map<Integer, Edges> tachs = new HashMap<>();
+    private Edges tach;
+    private HostNanos latest = new HostNanos(Long.MIN_VALUE / 2);
     private SpeedReading lastReading;
     private double edgeTurns;
     private double readingTurns;
@@ -47,14 +52,41 @@ final class LiveMeter {
         }
     }
 
-    /** The edges of one board: what the last second's are, and how far they have counted. */
+    /** The tach's edges since one was last missing: the latest of them, and how many. */
     private static final class Edges {
         private final double tickHz;
         private final long[] ring = new long[4096];
         private long count;
+        private HostNanos arrival = new HostNanos(Long.MIN_VALUE / 2);
 
         Edges(double tickHz) {
             this.tickHz = tickHz;
+        }
+
+        void take(EdgeRun run) {
+            if (run.missedBefore() > 0) {
+                count = 0;
+            }
+            for (long tick : run.ticks()) {
+                ring[(int) (count % ring.length)] = tick;
+                count++;
+            }
+            arrival = run.arrival();
+        }
+
+        private long back(int n) {
+            return ring[(int) ((count - 1 - n) % ring.length)];
+        }
+
+        /** Over the last second of them; NaN if that holds too few. */
+        double perS() {
+            int held = (int) Math.min(count, ring.length);
+            int intervals = 0;
+            while (intervals + 1 < held && back(0) - back(intervals + 1) <= tickHz) {
+                intervals++;
+            }
+            boolean enough = intervals + 1 >= FEWEST_EDGES && back(0) > back(intervals);
+            return enough ? tickHz * intervals / (back(0) - back(intervals)) : Double.NaN;
         }
     }
 
@@ -65,9 +97,13 @@ final class LiveMeter {
         this.sink = sink;
     }
 
-    /** Says how many tach edges make a turn of the crank, before the first of them. */
-    void marks(int value) {
-        pulsesPerTurn = value;
+    /** Takes what a chunk says of tach, vehicle and devices, before what is derived from it. */
+    void told(Chunk chunk) {
+        switch (chunk.kind()) {
+            case SOURCE -> mark.source(chunk);
+            case NOTE -> mark.note(chunk);
+            case IN, OUT, EVENT, WALL_TIME, END -> {}
+        }
     }
 
     void accept(AlignedBlock block) {
@@ -81,11 +117,20 @@ final class LiveMeter {
     }
 
     private void start(ProbeStart start) {
-        tachs.put(start.source(), new Edges(start.tickHz()));
+        if (start.source() == mark.source()) {
+            tach = new Edges(start.tickHz());
+        }
         probes.put(start.source(), new Second(start));
     }
 
+    private void heard(HostNanos arrival) {
+        if (arrival.compareTo(latest) > 0) {
+            latest = arrival;
+        }
+    }
+
     private void samples(SampleRun run) {
+        heard(run.arrival());
         Second s = probes.get(run.source());
         if (s == null || s.start.segment() != run.segment()) {
             return;
@@ -145,19 +190,18 @@ final class LiveMeter {
     }
 
     private void edges(EdgeRun run) {
-        Edges e = tachs.get(run.source());
-        if (e == null) {
+        heard(run.arrival());
+        OptionalDouble pulses = mark.pulsesPerCrankTurn();
+        if (tach == null || run.source() != mark.source() || pulses.isEmpty()) {
             return;
         }
         sawEdges = true;
-        edgeTurns += (double) (run.ticks().length + run.missedBefore()) / pulsesPerTurn;
-        for (long tick : run.ticks()) {
-            e.ring[(int) (e.count % e.ring.length)] = tick;
-            e.count++;
-        }
+        edgeTurns += (run.ticks().length + run.missedBefore()) / pulses.getAsDouble();
+        tach.take(run);
     }
 
     private void reading(SpeedReading reading) {
+        heard(reading.answered());
         if (lastReading != null) {
             double sinceS = reading.answered().secondsAfter(lastReading.answered());
             if (sinceS > 0 && sinceS < STALE_S) {
@@ -167,29 +211,17 @@ final class LiveMeter {
         lastReading = reading;
     }
 
-    /** Speed over the last second of edges; without edges the last reading. */
-    double speedRpm() {
-        for (Edges e : tachs.values()) {
-            int held = (int) Math.min(e.count, e.ring.length);
-            if (held < FEWEST_EDGES) {
-                continue;
-            }
-            long last = e.ring[(int) ((e.count - 1) % e.ring.length)];
-            int n = 1;
-            long first = last;
-            while (n < held) {
-                long tick = e.ring[(int) ((e.count - 1 - n) % e.ring.length)];
-                if (last - tick > e.tickHz) {
-                    break;
-                }
-                first = tick;
-                n++;
-            }
-            if (n >= FEWEST_EDGES && last > first) {
-                return 60 * e.tickHz * (n - 1) / (last - first) / pulsesPerTurn;
+    /** Crank speed by the latest edges, else by the latest reading; NaN if both are old. */
+    private double speedRpm() {
+        if (tach != null && latest.secondsAfter(tach.arrival) <= STALE_S) {
+            double edgesPerS = tach.perS();
+            if (!Double.isNaN(edgesPerS)) {
+                return 60 * edgesPerS / mark.pulsesPerCrankTurn().orElse(Double.NaN);
             }
         }
-        return lastReading == null ? Double.NaN : lastReading.speedRpm();
+        boolean fresh =
+                lastReading != null && latest.secondsAfter(lastReading.answered()) <= STALE_S;
+        return fresh ? lastReading.speedRpm() : Double.NaN;
     }
 
     /** Crank turns so far, by the edges if there are any, else by the readings. */

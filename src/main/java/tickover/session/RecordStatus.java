@@ -9,7 +9,8 @@ import java.util.Optional;
  *
  * @param elapsedS time since the start, s
  * @param fileBytes length of the recording so far
- * @param reading the latest second of the probe; null before the first
+ * @param reading the latest second of the probe; null before the first, and when it is some seconds
+ *     old
  * @param lines one for each device
  * @param capture number of the capture that runs, or of the next one, counted from 1
  * @param captures how many are planned
@@ -89,7 +90,7 @@ public record RecordStatus(
     /**
      * Returns the latest second of the probe.
      *
-     * @return the reading, if there is one
+     * @return the reading, if there is one of the last few seconds
      */
     public Optional<LiveReading> latest() {
         return Optional.ofNullable(reading);

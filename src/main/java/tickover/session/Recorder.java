@@ -3,17 +3,12 @@ package tickover.session;
 import com.google.gson.JsonObject;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import tickover.align.AlignedBlock;
-import tickover.align.ButtonPress;
 import tickover.align.SampleRun;
 import tickover.link.Chunk;
 import tickover.link.LinkException;
@@ -31,10 +26,11 @@ import tickover.unit.HostNanos;
  * plan is done, or when the disk refuses.
  */
 public final class Recorder implements AutoCloseable {
-    /** Chunks that wait for the keeper; a reader that finds it full waits, and nothing is lost. */
-    private static final int WAITING = 4096;
+    /** The longest wait between two looks at lengths, lines and devices, s. */
+    private static final double IDLE_S = 0.01;
 
-    private static final long IDLE_MS = 10;
+    /** A second of the probe is shown no longer than this, s; it may wait 2 s behind a gap. */
+    private static final double STALE_S = 4;
 
     /** Chunks taken in one go before the rest has its turn. */
     private static final int AT_ONCE = 256;
@@ -50,10 +46,8 @@ public final class Recorder implements AutoCloseable {
     private final RecordPlan plan;
     private final Clock wallClock;
     private final Consumer<AlignedBlock> listener;
-    private final BlockingQueue<Chunk> arrived = new ArrayBlockingQueue<>(WAITING);
     private final AtomicReference<RecordStatus> status = new AtomicReference<>();
-    private final List<LineReader> readers = new ArrayList<>();
-    private final List<LineKeeper> lines = new ArrayList<>();
+    private final RecordedLines lines;
     private final CaptureScript script;
     private final StreamPipeline pipeline;
     private final LiveMeter meter;
@@ -61,9 +55,10 @@ public final class Recorder implements AutoCloseable {
     private final Thread keeper;
     private final long originNanos = System.nanoTime();
     private volatile boolean stopping;
-    private volatile boolean keyPressed;
+    private final KeyPresses keys = new KeyPresses();
+    private final DiskForcer forcer;
     private LiveReading latest;
-    private boolean buttonPressed;
+    private HostNanos latestAt = new HostNanos(0);
     private boolean flowing;
     private String fault = "";
     private double finishedS = -1;
@@ -84,25 +79,26 @@ public final class Recorder implements AutoCloseable {
                         plan.captures(),
                         new CaptureScript.Rule(
                                 plan.byPress(), plan.captureLengthS(), plan.captureTurns()));
-        this.meter = new LiveMeter(r -> latest = r);
-        this.meter.marks(plan.pulsesPerTurn());
+        this.meter =
+                new LiveMeter(
+                        r -> {
+                            latest = r;
+                            latestAt = now();
+                        });
         this.pipeline = new StreamPipeline(this::derived);
         this.keeper = new Thread(this::keep, "tickover-keeper");
-        for (int i = 0; i < from.size(); i++) {
-            RecordLine line = from.get(i);
-            lines.add(new LineKeeper(i, line.info(), pipeline));
-            readers.add(new LineReader(i, line, arrived, this::now));
-        }
+        this.lines = new RecordedLines(from, pipeline, this::now);
         try {
-            readers.forEach(LineReader::openFirst);
+            lines.openFirst();
             this.writer =
                     RecordingWriter.create(
                             plan.file(),
                             new RecordingHeader(UUID.randomUUID(), now(), wallClock.instant()));
         } catch (LinkException e) {
-            readers.forEach(LineReader::stop);
+            lines.stop();
             throw e;
         }
+        this.forcer = new DiskForcer(() -> writer.forceIfDue(now()));
     }
 
     /**
@@ -134,21 +130,19 @@ public final class Recorder implements AutoCloseable {
 
     private void begin() {
         try {
-            for (LineKeeper line : lines) {
-                keep(new Chunk(Chunk.Kind.SOURCE, line.source(), now(), line.info().json()));
-            }
+            lines.descriptions().forEach(this::keep);
             note(RecordingNote.tach(plan.tachPulley(), plan.pulsesPerTurn()));
             if (!plan.vehicleToml().isEmpty()) {
                 note(RecordingNote.vehicle(plan.vehicleToml()));
             }
         } catch (LinkException e) {
-            readers.forEach(LineReader::stop);
+            lines.stop();
             writer.close();
             throw e;
         }
-        lines.forEach(line -> line.opened(now()));
         publish(now(), false, "");
-        readers.forEach(LineReader::start);
+        lines.start();
+        forcer.start();
         keeper.start();
     }
 
@@ -169,7 +163,8 @@ public final class Recorder implements AutoCloseable {
             }
             script.stop();
             writeNotes();
-            sayFarewell();
+            hearAnswers();
+            lines.sayFarewell(this::keep);
             listenOn();
             if (fault.isEmpty()) {
                 pipeline.end();
@@ -183,7 +178,8 @@ public final class Recorder implements AutoCloseable {
             // The outermost loop of this thread: what it does not tell, nobody hears of.
             failure = "the recording ended by a mistake of this program (" + e + ")";
         } finally {
-            readers.forEach(LineReader::stop);
+            lines.stop();
+            forcer.stop();
             failure = closeFile(failure);
             publish(now(), true, failure);
         }
@@ -208,39 +204,46 @@ public final class Recorder implements AutoCloseable {
     }
 
     private void step() throws InterruptedException {
-        Chunk chunk = arrived.poll(IDLE_MS, TimeUnit.MILLISECONDS);
+        Chunk chunk = lines.next(IDLE_S);
         // Bounded, so that a line that is faster than this thread cannot keep it from the rest.
         for (int taken = 0; chunk != null; taken++) {
             take(chunk);
-            chunk = taken < AT_ONCE ? arrived.poll() : null;
+            chunk = taken < AT_ONCE ? lines.next() : null;
         }
         HostNanos now = now();
         double turns = meter.turns();
         if (flowing) {
             script.flowing(seconds(now), turns);
         }
-        if (keyPressed || buttonPressed) {
-            keyPressed = false;
-            buttonPressed = false;
-            script.pressed(seconds(now), turns);
+        while (keys.take()) {
+            pressed(now);
         }
         script.reached(seconds(now), turns);
         writeNotes();
-        talk();
+        lines.talk(this::keep);
         if (seconds(now) >= nextWallTimeS) {
             nextWallTimeS = seconds(now) + WALL_TIME_EVERY_S;
             keep(new Chunk(Chunk.Kind.WALL_TIME, 0, now(), wallTime()));
         }
-        writer.forceIfDue(now);
+        forcer.requireSound();
         if (seconds(now) >= nextStatusS) {
             nextStatusS = seconds(now) + STATUS_EVERY_S;
             publish(now, false, "");
         }
     }
 
+    /** Presses are acted on where they stand among the bytes, however many came at once. */
     private void take(Chunk chunk) {
         keep(chunk);
-        lines.get(chunk.source()).heard(chunk);
+        lines.heard(chunk);
+        while (lines.pressed(chunk)) {
+            pressed(now());
+        }
+    }
+
+    private void pressed(HostNanos now) {
+        script.pressed(seconds(now), meter.turns());
+        writeNotes();
     }
 
     private byte[] wallTime() {
@@ -256,6 +259,7 @@ public final class Recorder implements AutoCloseable {
             return;
         }
         try {
+            meter.told(chunk);
             pipeline.accept(chunk);
         } catch (RuntimeException e) {
             // Bytes are worth more than what is made of them here: recording goes on.
@@ -263,13 +267,13 @@ public final class Recorder implements AutoCloseable {
                     "level and speed cannot be shown any more, a mistake of this program ("
                             + e
                             + "); the recording goes on";
+            lines.derivedNoMore();
         }
     }
 
     private void derived(AlignedBlock block) {
         meter.accept(block);
         flowing |= block instanceof SampleRun;
-        buttonPressed |= block instanceof ButtonPress;
         listener.accept(block);
     }
 
@@ -281,30 +285,16 @@ public final class Recorder implements AutoCloseable {
         script.takeDue().forEach(this::note);
     }
 
-    private void talk() {
-        for (LineReader reader : readers) {
-            if (reader.connected()) {
-                send(reader, lines.get(reader.source()).due(now()));
-            }
+    /** Commands go out one at a time, the last ones too. */
+    private void hearAnswers() throws InterruptedException {
+        while (lines.awaitAnswer()) {
+            keepIfAny(lines.next(IDLE_S));
         }
     }
 
-    private void sayFarewell() {
-        for (LineReader reader : readers) {
-            if (reader.connected()) {
-                send(reader, lines.get(reader.source()).farewell());
-            }
-        }
-    }
-
-    private void send(LineReader reader, List<byte[]> messages) {
-        for (byte[] bytes : messages) {
-            if (!reader.takesMessages()) {
-                return;
-            }
-            // Written down first: the time has to be before the bytes can arrive.
-            keep(new Chunk(Chunk.Kind.OUT, reader.source(), now(), bytes));
-            reader.send(bytes);
+    private void keepIfAny(Chunk chunk) {
+        if (chunk != null) {
+            keep(chunk);
         }
     }
 
@@ -312,26 +302,19 @@ public final class Recorder implements AutoCloseable {
     private void listenOn() throws InterruptedException {
         long until = System.nanoTime() + FAREWELL_NS;
         for (long left = FAREWELL_NS; left > 0; left = until - System.nanoTime()) {
-            Chunk chunk = arrived.poll(left, TimeUnit.NANOSECONDS);
-            if (chunk != null) {
-                keep(chunk);
-            }
+            keepIfAny(lines.next(left / 1e9));
         }
     }
 
     private void publish(HostNanos now, boolean finished, String failure) {
-        List<RecordStatus.LineStatus> of = new ArrayList<>();
-        for (LineReader reader : readers) {
-            of.add(lines.get(reader.source()).status(reader.connected(), now, fault));
-        }
         int current = script.current();
         boolean more = current <= plan.captures().size();
         status.set(
                 new RecordStatus(
                         seconds(now),
                         writer.fileBytes(),
-                        latest,
-                        of,
+                        now.secondsAfter(latestAt) > STALE_S ? null : latest,
+                        lines.status(now, fault),
                         current,
                         plan.captures().size(),
                         script.running(),
@@ -353,7 +336,7 @@ public final class Recorder implements AutoCloseable {
 
     /** Presses the button that begins and ends captures. Any thread. */
     public void press() {
-        keyPressed = true;
+        keys.press(now());
     }
 
     /** Asks for the end. Returns at once; {@link #close} waits. Any thread. */
@@ -380,9 +363,7 @@ public final class Recorder implements AutoCloseable {
         boolean interrupted = Thread.interrupted();
         try {
             keeper.join(JOIN_MS);
-            for (LineReader reader : readers) {
-                reader.join(JOIN_MS);
-            }
+            lines.join(JOIN_MS);
             if (keeper.isAlive()) {
                 status.set(status.get().failed("the recording does not end; its file may be cut"));
             }

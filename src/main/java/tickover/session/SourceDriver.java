@@ -17,6 +17,12 @@ interface SourceDriver {
     /** What to send now, perhaps nothing. */
     List<byte[]> due(HostNanos now);
 
+    /** Whether the device owes an answer that has to be waited for before the next command. */
+    boolean awaits(HostNanos now);
+
+    /** When {@link #due} has to be asked again at the latest, s from now, if nothing is heard. */
+    double untilDueS(HostNanos now);
+
     /** What to send before the line is closed, perhaps nothing. */
     List<byte[]> farewell();
 
@@ -35,6 +41,16 @@ interface SourceDriver {
             @Override
             public List<byte[]> due(HostNanos now) {
                 return List.of();
+            }
+
+            @Override
+            public boolean awaits(HostNanos now) {
+                return false;
+            }
+
+            @Override
+            public double untilDueS(HostNanos now) {
+                return Double.POSITIVE_INFINITY;
             }
 
             @Override

@@ -1,11 +1,9 @@
 package tickover.session;
 
-import java.util.Optional;
 import tickover.align.AlignedBlock;
 import tickover.align.EdgeRun;
 import tickover.align.SampleRun;
 import tickover.align.StreamGap;
-import tickover.unit.HostNanos;
 import tickover.wire.ByteTally;
 import tickover.wire.Hello;
 
@@ -14,12 +12,14 @@ final class SourceState {
     private final SourceInfo info;
     private String name = "";
     private String problem = "";
-    private HostNanos lastFlow;
+    private long hellos;
+    private long pongs;
     private long frames;
     private long samples;
     private long lostSamples;
     private long edges;
     private long speedReadings;
+    private final ProbeButton button = new ProbeButton();
     private ByteTally tally = new ByteTally(0, 0, 0, 0);
 
     SourceState(SourceInfo info) {
@@ -28,6 +28,8 @@ final class SourceState {
 
     void hello(Hello hello) {
         name = hello.name();
+        hellos++;
+        button.hello(hello);
     }
 
     void named(String value) {
@@ -38,10 +40,18 @@ final class SourceState {
         problem = sentence;
     }
 
+    void pong() {
+        pongs++;
+    }
+
     /** A frame came that a device sends only while it samples. */
-    void flow(HostNanos at) {
-        lastFlow = at;
+    void flow() {
         frames++;
+    }
+
+    /** The device's button, ahead of the aligned stream. */
+    ProbeButton button() {
+        return button;
     }
 
     void tally(ByteTally value) {
@@ -70,8 +80,12 @@ final class SourceState {
         return problem;
     }
 
-    Optional<HostNanos> lastFlow() {
-        return Optional.ofNullable(lastFlow);
+    long hellos() {
+        return hellos;
+    }
+
+    long pongs() {
+        return pongs;
     }
 
     long frames() {

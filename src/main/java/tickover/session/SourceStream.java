@@ -216,7 +216,7 @@ interface SourceStream {
                 SpeedReading speed =
                         new SpeedReading(
                                 source, reading.asked(), reading.answered(), reading.value());
-                state.flow(reading.answered());
+                state.flow();
                 state.derived(speed);
                 sink.accept(speed);
             }

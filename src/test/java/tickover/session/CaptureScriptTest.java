@@ -60,14 +60,6 @@ class CaptureScriptTest {
     }
 
     @Test
-    void aSecondPressWithinAThirdOfASecondIsTheSameFinger() {
-        CaptureScript script = script(true, 0, 0, 1);
-        script.pressed(1, 0);
-        script.pressed(1.2, 0);
-        assertEquals(List.of("BEGIN 1"), written(script));
-    }
-
-    @Test
     void turnsCountFromTheBeginOfTheCapture() {
         CaptureScript script = script(true, 0, 100, 1);
         script.pressed(1, 40);

@@ -154,6 +154,56 @@ class RecorderTest {
         assertEquals("simulated probe", source.name());
     }
 
+    /** A link whose host does not read for a while. */
+    private static ByteLink paused(ByteLink link, double fromS, double toS) {
+        long begin = System.nanoTime();
+        return new ByteLink() {
+            @Override
+            public String name() {
+                return link.name();
+            }
+
+            @Override
+            public int read(byte[] into) {
+                double nowS = (System.nanoTime() - begin) / 1e9;
+                if (nowS >= fromS && nowS < toS) {
+                    sleep(toS - nowS);
+                }
+                return link.read(into);
+            }
+
+            @Override
+            public void write(byte[] bytes) {
+                link.write(bytes);
+            }
+
+            @Override
+            public void close() {
+                link.close();
+            }
+        };
+    }
+
+    private static void sleep(double forS) {
+        try {
+            Thread.sleep(Math.round(1000 * forS));
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    @Test
+    void pressesThatComeAtOnceAllCount() throws InterruptedException {
+        RecordLine probe = probe(LineTrouble.Spec.NONE);
+        // Pressed at 1 s and 2 s; both are read at 2.2 s.
+        RecordLine late = new RecordLine(probe.info(), () -> paused(probe.open().get(), 0.8, 2.2));
+        try (Recorder recorder =
+                Recorder.start(plan(true, 0), List.of(late), Clock.systemUTC(), b -> {})) {
+            assertTrue(recorder.await(10), "begun by the first, ended by the second");
+        }
+        assertEquals(1, RecordingContent.of(folder.resolve("a.tkr")).captures().size());
+    }
+
     @Test
     void aPortThatCannotBeOpenedLeavesNoFile() {
         RecordLine broken =
