@@ -21,7 +21,9 @@ import picocli.CommandLine.Option;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Pulley;
+import tickover.drive.Vehicle;
 import tickover.report.Caution;
+import tickover.session.KnownPoints;
 import tickover.session.LineChoice;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordLine;
@@ -73,8 +75,9 @@ final class RecordVerb implements Callable<Integer> {
             names = "--vehicle",
             paramLabel = "FILE",
             description =
-                    "The vehicle's description, a vehicle.toml; it is kept in the recording. Points"
-                            + " are checked against its pulleys.")
+                    "The vehicle's description, a vehicle.toml; it is kept in the recording. A"
+                            + " point that it does not have is pointed out before anything is"
+                            + " recorded.")
     private Path vehicle;
 
     @Option(
@@ -162,6 +165,7 @@ final class RecordVerb implements Callable<Integer> {
                         0,
                         lines.pulsesPerTurn(),
                         lines.tachPulley());
+        pointOut(planned);
         caution();
         try {
             RecordStatus end = run(plan, choice.lines());
@@ -206,6 +210,17 @@ final class RecordVerb implements Callable<Integer> {
                             name.strip(), axis, mount, regime, LoadWords.condition(load)));
         }
         return planned;
+    }
+
+    private void pointOut(List<PlannedCapture> planned) {
+        if (vehicle == null) {
+            return;
+        }
+        Vehicle known = VisitFolder.readVehicle(vehicle);
+        planned.stream()
+                .map(PlannedCapture::point)
+                .distinct()
+                .forEach(p -> KnownPoints.remark(known, p).ifPresent(terminal::note));
     }
 
     private Path file() throws IOException {

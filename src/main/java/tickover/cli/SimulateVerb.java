@@ -2,6 +2,7 @@ package tickover.cli;
 
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,13 +24,17 @@ import tickover.sim.Workshop;
                     + " as well or as badly as workshops do.",
             "",
             "The same seed always gives the same visit. What is really wrong is told only with"
-                    + " --truth."
+                    + " --truth.",
+            "",
+            "With --live no folder is written but a simulated probe waits at a port of its own, to"
+                    + " be recorded from like a real one, until Ctrl-C (Linux and macOS)."
         },
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover simulate --seed 7 practice",
             "  tickover findings practice/visit-7",
-            "  tickover simulate --seed 7 --count 3 --truth --json more-practice"
+            "  tickover simulate --seed 7 --count 3 --truth --json more-practice",
+            "  tickover simulate --live practice"
         })
 final class SimulateVerb implements Callable<Integer> {
     private final Terminal terminal;
@@ -38,7 +43,9 @@ final class SimulateVerb implements Callable<Integer> {
 
     @Parameters(
             paramLabel = "DIR",
-            description = "Folder that gets one visit folder per seed; made if need be.")
+            description =
+                    "Folder that gets one visit folder per seed, or with --live the vehicle's"
+                            + " description; made if need be.")
     private Path folder;
 
     @Option(
@@ -56,6 +63,15 @@ final class SimulateVerb implements Callable<Integer> {
     @Option(names = "--truth", description = "Also tell what is really wrong.")
     private boolean tellTruth;
 
+    @Option(
+            names = "--live",
+            description =
+                    "Play ML-07's visit through a port: the command to record it with is shown.")
+    private boolean live;
+
+    @Option(names = "--obd", description = "With --live: a speed adapter at a second port as well.")
+    private boolean adapter;
+
     SimulateVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
@@ -65,7 +81,13 @@ final class SimulateVerb implements Callable<Integer> {
     private record Written(long seed, Path folder, SimulatedVisit visit) {}
 
     @Override
-    public Integer call() {
+    public Integer call() throws IOException {
+        if (live) {
+            return new LiveSimulation(terminal).run(folder, adapter);
+        }
+        if (adapter) {
+            throw CliException.badInput("--obd goes with --live");
+        }
         if (!(count >= 1)) {
             throw CliException.badInput("--count " + count + ": need 1 or more");
         }

@@ -17,6 +17,10 @@ import java.util.Objects;
 public final class PseudoTerminal implements ByteLink {
     private static final int READ_WRITE = 2;
     private static final int LINUX_NO_CONTROLLING_TERMINAL = 0x100;
+
+    /** A write that finds the other side full comes back, so that closing need not wait for it. */
+    private static final int LINUX_NO_BLOCKING = 0x800;
+
     private static final int MAC_NO_CONTROLLING_TERMINAL = 0x20000;
     private static final short POLL_IN = 1;
     private static final short POLL_OUT = 4;
@@ -28,6 +32,15 @@ public final class PseudoTerminal implements ByteLink {
 
     /** Linux says so when nobody has the other side open. */
     private static final int ERROR_NO_PEER = 5;
+
+    /** A signal came in between: no fault, only a reason to ask again. */
+    private static final int ERROR_INTERRUPTED = 4;
+
+    private static final int LINUX_ERROR_TRY_AGAIN = 11;
+    private static final int MAC_ERROR_TRY_AGAIN = 35;
+
+    /** Short enough for any terminal's buffer, where the system cannot promise not to block. */
+    private static final int MOST_BYTES_AT_ONCE = 512;
 
     /** The calls of the system's C library, by its own names. */
     private interface SystemCalls extends Library {
@@ -64,6 +77,7 @@ public final class PseudoTerminal implements ByteLink {
     private final int master;
     private final String path;
     private final Object reading = new Object();
+    private final Object writing = new Object();
     private volatile boolean open = true;
     private boolean closed;
 
@@ -91,7 +105,7 @@ public final class PseudoTerminal implements ByteLink {
                 READ_WRITE | (mac ? MAC_NO_CONTROLLING_TERMINAL : LINUX_NO_CONTROLLING_TERMINAL);
         try {
             SystemCalls calls = Calls.SYSTEM;
-            int master = calls.posix_openpt(flags);
+            int master = calls.posix_openpt(mac ? flags : flags | LINUX_NO_BLOCKING);
             calls.grantpt(master);
             calls.unlockpt(master);
             byte[] path = new byte[PATH_BYTES];
@@ -141,7 +155,7 @@ public final class PseudoTerminal implements ByteLink {
                 }
                 return (int) Math.max(0, Calls.SYSTEM.read(master, into, into.length));
             } catch (LastErrorException e) {
-                return withoutPeer(e);
+                return isPassing(e) ? 0 : withoutPeer(e);
             }
         }
     }
@@ -167,18 +181,36 @@ public final class PseudoTerminal implements ByteLink {
         return (ByteBuffer.wrap(bytes).order(ByteOrder.nativeOrder()).getShort(6) & event) != 0;
     }
 
+    /** Nothing is wrong, it only did not work this time. */
+    private static boolean isPassing(LastErrorException e) {
+        int code = e.getErrorCode();
+        return code == ERROR_INTERRUPTED
+                || code == LINUX_ERROR_TRY_AGAIN
+                || code == MAC_ERROR_TRY_AGAIN;
+    }
+
     @Override
     public void write(byte[] bytes) {
         Objects.requireNonNull(bytes, "bytes");
         int at = 0;
         while (at < bytes.length) {
+            int to = Math.min(bytes.length, at + MOST_BYTES_AT_ONCE);
+            at += writeSome(Arrays.copyOfRange(bytes, at, to));
+        }
+    }
+
+    /** Writes what fits, perhaps nothing, and lets a closer in after each try. */
+    private int writeSome(byte[] bytes) {
+        synchronized (writing) {
             requireOpen();
             try {
-                if (ready(POLL_OUT)) {
-                    byte[] rest = at == 0 ? bytes : Arrays.copyOfRange(bytes, at, bytes.length);
-                    at += (int) Calls.SYSTEM.write(master, rest, rest.length);
-                }
+                return ready(POLL_OUT)
+                        ? (int) Math.max(0, Calls.SYSTEM.write(master, bytes, bytes.length))
+                        : 0;
             } catch (LastErrorException e) {
+                if (isPassing(e)) {
+                    return 0;
+                }
                 throw gone(e);
             }
         }
@@ -197,14 +229,16 @@ public final class PseudoTerminal implements ByteLink {
     @Override
     public void close() {
         open = false;
-        // A reader lets go within its wait; its file number must not be given away before.
+        // Both let go within their wait; the file number must not be given away before.
         synchronized (reading) {
-            if (!closed) {
-                closed = true;
-                try {
-                    Calls.SYSTEM.close(master);
-                } catch (LastErrorException e) {
-                    // The number is free either way, and there is nothing left to lose.
+            synchronized (writing) {
+                if (!closed) {
+                    closed = true;
+                    try {
+                        Calls.SYSTEM.close(master);
+                    } catch (LastErrorException e) {
+                        // The number is free either way, and there is nothing left to lose.
+                    }
                 }
             }
         }

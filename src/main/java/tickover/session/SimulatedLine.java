@@ -2,6 +2,7 @@ package tickover.session;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Supplier;
 import tickover.link.ByteLink;
@@ -9,12 +10,14 @@ import tickover.link.LinkException;
 import tickover.link.SerialLink;
 import tickover.session.SourceInfo.Language;
 import tickover.session.SourceInfo.Role;
+import tickover.sim.LineScene;
 import tickover.sim.LineTrouble;
 import tickover.sim.SimulatedAdapter;
 import tickover.sim.SimulatedCapture;
 import tickover.sim.SimulatedDevice;
 import tickover.sim.SimulatedProbe;
 import tickover.sim.VisitScene;
+import tickover.sim.WaitingScene;
 
 /**
  * A simulated visit played in real time by a simulated probe, and by a simulated adapter if wanted.
@@ -25,7 +28,9 @@ public final class SimulatedLine implements AutoCloseable {
     /** Pseudo-terminals take any speed and keep none. */
     private static final int BAUD = 1_000_000;
 
-    private final VisitScene scene;
+    private final VisitScene visit;
+    private final LineScene scene;
+    private final long originNanos = System.nanoTime();
     private final List<RecordLine> lines = new ArrayList<>();
     private final List<SimulatedPort> ports = new ArrayList<>();
 
@@ -41,8 +46,9 @@ public final class SimulatedLine implements AutoCloseable {
         public static final Spec GOOD = new Spec(false, 0, 1);
     }
 
-    private SimulatedLine(VisitScene scene) {
-        this.scene = scene;
+    private SimulatedLine(VisitScene visit, boolean patient) {
+        this.visit = visit;
+        this.scene = patient ? new WaitingScene(visit, visit.durationS()) : visit;
     }
 
     /**
@@ -53,32 +59,46 @@ public final class SimulatedLine implements AutoCloseable {
      * @return the playing line
      */
     public static SimulatedLine play(List<SimulatedCapture> captures, Spec spec) {
+        return of(captures, spec, false);
+    }
+
+    /**
+     * Waits until somebody starts the probe, and plays the captures then; plays them again for
+     * whoever starts it after their end.
+     *
+     * @param captures at least one, all of one sample rate
+     * @param spec what the line is like
+     * @return the waiting line
+     */
+    public static SimulatedLine whenAsked(List<SimulatedCapture> captures, Spec spec) {
+        return of(captures, spec, true);
+    }
+
+    private static SimulatedLine of(List<SimulatedCapture> captures, Spec spec, boolean patient) {
         Objects.requireNonNull(spec, "spec");
-        VisitScene scene = new VisitScene(captures);
         SimulatedCapture.Recorder recorder = captures.get(0).recorder();
-        SimulatedLine line = new SimulatedLine(scene);
+        SimulatedLine line = new SimulatedLine(new VisitScene(captures), patient);
         SimulatedProbe.Spec probe =
                 SimulatedProbe.Spec.ordinary(recorder.sampleRateHz(), recorder.scaleMps2());
         LineTrouble.Spec trouble = new LineTrouble.Spec(spec.bitErrorRatio(), 0, 0.001, 0);
         line.add(
                 Role.PROBE,
                 Language.FRAMES,
-                new SimulatedProbe(probe, scene),
+                new SimulatedProbe(probe, line.scene),
                 new LineTrouble(trouble, spec.seed()));
         if (spec.adapter()) {
             line.add(
                     Role.ADAPTER,
                     Language.COMMANDS,
-                    new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, scene, spec.seed()),
+                    new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, line.scene, spec.seed()),
                     new LineTrouble(LineTrouble.Spec.NONE, spec.seed()));
         }
         return line;
     }
 
     private void add(Role role, Language language, SimulatedDevice device, LineTrouble trouble) {
-        long now = System.nanoTime();
-        String name = "simulated-" + role.name().toLowerCase(java.util.Locale.ROOT);
-        ByteLink direct = new SimulatedLink(name, device, trouble, now);
+        String name = "simulated-" + role.name().toLowerCase(Locale.ROOT);
+        ByteLink direct = new SimulatedLink(name, device, trouble, originNanos);
         String path = name;
         Supplier<ByteLink> open = () -> direct;
         try {
@@ -107,7 +127,7 @@ public final class SimulatedLine implements AutoCloseable {
      * @return one for each of the scene's captures
      */
     public List<PlannedCapture> plan() {
-        return scene.captures().stream()
+        return visit.captures().stream()
                 .map(SimulatedFolders::label)
                 .map(
                         l ->
@@ -117,12 +137,21 @@ public final class SimulatedLine implements AutoCloseable {
     }
 
     /**
+     * Returns whether the devices sit behind ports that other programs can open.
+     *
+     * @return false where the system has no pseudo-terminals
+     */
+    public boolean behindPorts() {
+        return ports.size() == lines.size();
+    }
+
+    /**
      * Returns how long it plays until the last capture is over.
      *
      * @return s
      */
     public double durationS() {
-        return scene.durationS();
+        return visit.durationS();
     }
 
     /** Unplugs everything. */

@@ -48,4 +48,11 @@ public interface LineScene {
      * @return times, s, rising
      */
     double[] pressesS(double fromS, double toS);
+
+    /**
+     * Somebody started the probe.
+     *
+     * @param atS when, s
+     */
+    default void started(double atS) {}
 }

@@ -180,6 +180,7 @@ public final class SimulatedProbe implements SimulatedDevice {
 
         @Override
         public void start() {
+            scene.started(heardS);
             answer(FrameTypes.START, 0);
             hello();
             sampling = true;

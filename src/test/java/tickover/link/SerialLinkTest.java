@@ -2,11 +2,14 @@ package tickover.link;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.Random;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
@@ -113,6 +116,30 @@ class SerialLinkTest {
             reader.join(2000);
             assertTrue(!reader.isAlive(), "the reader still waits");
         }
+    }
+
+    /** Nobody reads the other side, so the terminal fills up while it is written to. */
+    @Test
+    void closingReleasesAWriterThatFindsNoRoom() throws InterruptedException {
+        PseudoTerminal full = PseudoTerminal.open();
+        CountDownLatch ended = new CountDownLatch(1);
+        Thread writer =
+                new Thread(
+                        () -> {
+                            try {
+                                full.write(new byte[1 << 20]);
+                            } catch (LinkException e) {
+                                ended.countDown();
+                            }
+                        });
+        try (SerialLink silent = SerialLink.open(full.path(), BAUD)) {
+            assertEquals(full.path(), silent.name());
+            writer.start();
+            assertFalse(ended.await(300, TimeUnit.MILLISECONDS), "there was room for a megabyte");
+            full.close();
+            assertTrue(ended.await(5, TimeUnit.SECONDS), "the writer still waits");
+        }
+        writer.join(5000);
     }
 
     @Test

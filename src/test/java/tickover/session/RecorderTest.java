@@ -3,6 +3,7 @@ package tickover.session;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -28,6 +29,7 @@ import tickover.sim.EndlessScene;
 import tickover.sim.EndlessScene.Tone;
 import tickover.sim.EndlessScene.Turning;
 import tickover.sim.LineTrouble;
+import tickover.sim.SimulatedAdapter;
 import tickover.sim.SimulatedProbe;
 import tickover.unit.HostNanos;
 
@@ -126,6 +128,96 @@ class RecorderTest {
             assertEquals("", recorder.status().failure());
         }
         assertTrue(live.size() > 100, live.size() + " blocks");
+        assertEquals(live, replayed());
+    }
+
+    @Test
+    void adaptersBlocksAreBitEqualToo() throws InterruptedException {
+        ByteLink adapter =
+                new SimulatedLink(
+                        "adapter",
+                        new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, SCENE, 3),
+                        new LineTrouble(LineTrouble.Spec.NONE, 3),
+                        System.nanoTime());
+        RecordLine line =
+                new RecordLine(
+                        SourceInfo.of(Role.ADAPTER, Language.COMMANDS, "adapter", 38_400, ""),
+                        () -> adapter);
+        List<String> live = new ArrayList<>();
+        try (Recorder recorder =
+                Recorder.start(
+                        plan(false, 6),
+                        List.of(probe(LineTrouble.Spec.NONE), line),
+                        Clock.systemUTC(),
+                        b -> live.add(words(b)))) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertEquals("", recorder.status().failure());
+        }
+        long speeds = live.stream().filter(w -> w.startsWith("SpeedReading")).count();
+        assertTrue(speeds > 5, speeds + " speed readings");
+        assertEquals(live, replayed());
+    }
+
+    /** A board that prints lines, 500 a second, and takes no commands. */
+    private static final class Printing implements ByteLink {
+        private static final double RATE_HZ = 500;
+
+        private final long originNanos = System.nanoTime();
+        private long printed = -1;
+
+        @Override
+        public String name() {
+            return "printing";
+        }
+
+        @Override
+        public int read(byte[] into) {
+            try {
+                Thread.sleep(7);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+            StringBuilder lines = new StringBuilder(printed < 0 ? "t_us,ax_mg,ay_mg\n" : "");
+            printed = Math.max(printed, 0);
+            long due = Math.round((System.nanoTime() - originNanos) * 1e-9 * RATE_HZ);
+            for (; printed < due && lines.length() < into.length - 100; printed++) {
+                lines.append(Math.round(printed * 1e6 / RATE_HZ)).append(',');
+                lines.append(Math.round(300 * Math.sin(0.3 * printed))).append(",17\n");
+            }
+            byte[] bytes = lines.toString().getBytes(StandardCharsets.US_ASCII);
+            System.arraycopy(bytes, 0, into, 0, bytes.length);
+            return bytes.length;
+        }
+
+        @Override
+        public void write(byte[] bytes) {
+            // It has no ears.
+        }
+
+        @Override
+        public void close() {
+            // Nothing is held.
+        }
+    }
+
+    @Test
+    void textProbesBlocksAreBitEqualToo() throws InterruptedException {
+        RecordLine line =
+                new RecordLine(
+                        SourceInfo.of(Role.PROBE, Language.TEXT, "printing", 115_200, ""),
+                        Printing::new);
+        List<String> live = new ArrayList<>();
+        try (Recorder recorder =
+                Recorder.start(
+                        plan(false, 3),
+                        List.of(line),
+                        Clock.systemUTC(),
+                        b -> live.add(words(b)))) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertEquals("", recorder.status().failure());
+        }
+        long runs = live.stream().filter(w -> Character.isDigit(w.charAt(0))).count();
+        assertTrue(runs > 20, live.size() + " blocks");
         assertEquals(live, replayed());
     }
 
