@@ -197,7 +197,7 @@ public final class LibraryPool {
     }
 
     /** Tape and catalogue are right to half a percent; the drive itself is not what they say. */
-    private static TrueDrive asItIs(Vehicle vehicle, Draw draw) {
+    static TrueDrive asItIs(Vehicle vehicle, Draw draw) {
         List<TruePulley> pulleys = new ArrayList<>();
         for (Pulley p : vehicle.pulleys()) {
             List<TrueBearing> bearings = new ArrayList<>();
