@@ -72,8 +72,9 @@ final class KnockMeter {
     /** Mean square of the knocks in each segment, noise taken off, (m/s²)². */
     double[] segmentPowers(double order) {
         double[] out = new double[0];
+        LineMeter.Probe probe = meters.get(0).probe(order);
         for (LineMeter meter : meters) {
-            double[] squares = meter.segmentPowers(order);
+            double[] squares = meter.segmentPowers(probe);
             if (out.length == 0) {
                 out = new double[squares.length];
             }

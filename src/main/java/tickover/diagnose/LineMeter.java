@@ -1,6 +1,7 @@
 package tickover.diagnose;
 
-import java.util.Objects;
+import java.util.Arrays;
+import tickover.dsp.CosSin;
 import tickover.dsp.Window;
 
 /**
@@ -18,13 +19,15 @@ final class LineMeter {
     /** Half-overlapping Hann segments count as this share of independent ones: [Welch1967]. */
     private static final double INDEPENDENT_RATIO = 0.75;
 
-    private final double[][] channels;
     private final int stepsPerTurn;
-    private final SegmentPlan plan;
-    private final int firstStep;
     private final int segment;
-    private final double[] window;
     private final double windowSum;
+
+    /** For every channel and segment what is even about its middle, under the window. */
+    private final double[][][] even;
+
+    /** The same of what is odd. */
+    private final double[][][] odd;
 
     /**
      * Prepares a record.
@@ -35,17 +38,63 @@ final class LineMeter {
      * @param firstStep the grid step at which the plan begins
      */
     LineMeter(double[][] channels, int stepsPerTurn, SegmentPlan plan, int firstStep) {
-        this.channels = Objects.requireNonNull(channels, "channels");
         this.stepsPerTurn = stepsPerTurn;
-        this.plan = Objects.requireNonNull(plan, "plan");
-        this.firstStep = firstStep;
         this.segment = plan.length();
-        this.window = Window.HANN.periodic(segment);
-        double sum = 0;
-        for (double w : window) {
-            sum += w;
+        double[] window = Window.HANN.periodic(segment);
+        this.windowSum = Arrays.stream(window).sum();
+        this.even = new double[channels.length][plan.count()][];
+        this.odd = new double[channels.length][plan.count()][];
+        for (int c = 0; c < channels.length; c++) {
+            for (int s = 0; s < plan.count(); s++) {
+                fold(channels[c], firstStep + plan.start(s), window, c, s);
+            }
         }
-        this.windowSum = sum;
+    }
+
+    /** The window's first weight is zero, so the rest is symmetric about the middle. */
+    private void fold(double[] x, int from, double[] window, int channel, int at) {
+        int half = segment / 2;
+        double[] sum = new double[half];
+        double[] difference = new double[half];
+        sum[0] = window[half] * x[from + half];
+        for (int d = 1; d < half; d++) {
+            double after = x[from + half + d];
+            double before = x[from + half - d];
+            sum[d] = window[half + d] * (after + before);
+            difference[d] = window[half + d] * (after - before);
+        }
+        even[channel][at] = sum;
+        odd[channel][at] = difference;
+    }
+
+    /**
+     * Cosines and sines of a line and of what stands to either side of it, from the middle of a
+     * segment on: the same for all meters over the same plan.
+     */
+    static final class Probe {
+        private final double[][] cos;
+        private final double[][] sin;
+
+        private Probe(double[] stepTurns, int half) {
+            this.cos = new double[stepTurns.length][half];
+            this.sin = new double[stepTurns.length][half];
+            double[] turns = new double[half];
+            for (int k = 0; k < stepTurns.length; k++) {
+                for (int d = 0; d < half; d++) {
+                    turns[d] = d * stepTurns[k];
+                }
+                CosSin.ofTurns(turns, half, cos[k], sin[k]);
+            }
+        }
+    }
+
+    /** Prepares the measurement of a line. */
+    Probe probe(double order) {
+        double aside = ASIDE_BINS * binOrders();
+        double[] stepTurns = {
+            order / stepsPerTurn, (order - aside) / stepsPerTurn, (order + aside) / stepsPerTurn
+        };
+        return new Probe(stepTurns, segment / 2);
     }
 
     /** Orders closer than this cannot be told apart: half the main lobe of a segment's window. */
@@ -65,37 +114,60 @@ final class LineMeter {
 
     /** Power of a line in each segment, background taken off, summed over channels, (m/s²)². */
     double[] segmentPowers(double order) {
-        double aside = ASIDE_BINS * binOrders();
-        double[] out = new double[plan.count()];
-        for (double[] x : channels) {
+        return segmentPowers(probe(order));
+    }
+
+    /** The same for a line that another meter over the same plan has prepared. */
+    double[] segmentPowers(Probe probe) {
+        double[] out = new double[even[0].length];
+        double[] re = new double[3];
+        double[] im = new double[3];
+        for (int c = 0; c < even.length; c++) {
             for (int s = 0; s < out.length; s++) {
-                int from = firstStep + plan.start(s);
-                double background =
-                        0.5 * (power(x, from, order - aside) + power(x, from, order + aside));
-                out[s] += power(x, from, order) - background;
+                products(even[c][s], probe.cos, re);
+                products(odd[c][s], probe.sin, im);
+                double background = 0.5 * (power(re[1], im[1]) + power(re[2], im[2]));
+                out[s] += power(re[0], im[0]) - background;
             }
         }
         return out;
     }
 
-    private double power(double[] x, int from, double order) {
-        double step = 2 * Math.PI * order / stepsPerTurn;
-        double cos = Math.cos(step);
-        double sin = Math.sin(step);
-        double re = 1;
-        double im = 0;
-        double sumRe = 0;
-        double sumIm = 0;
-        for (int i = 0; i < segment; i++) {
-            double v = window[i] * x[from + i];
-            sumRe += v * re;
-            sumIm += v * im;
-            double next = re * cos - im * sin;
-            im = re * sin + im * cos;
-            re = next;
+    private double power(double re, double im) {
+        return 2 * (re * re + im * im) / (windowSum * windowSum);
+    }
+
+    /** Scalar products with three arrays; two sums each, for a sum waits for its last addition. */
+    private static void products(double[] x, double[][] with, double[] out) {
+        double[] a = with[0];
+        double[] b = with[1];
+        double[] c = with[2];
+        double a0 = 0;
+        double a1 = 0;
+        double b0 = 0;
+        double b1 = 0;
+        double c0 = 0;
+        double c1 = 0;
+        int pairs = x.length / 2;
+        for (int i = 0; i < pairs; i++) {
+            double x0 = x[2 * i];
+            double x1 = x[2 * i + 1];
+            a0 += x0 * a[2 * i];
+            a1 += x1 * a[2 * i + 1];
+            b0 += x0 * b[2 * i];
+            b1 += x1 * b[2 * i + 1];
+            c0 += x0 * c[2 * i];
+            c1 += x1 * c[2 * i + 1];
         }
-        double amplitude = 2 * Math.hypot(sumRe, sumIm) / windowSum;
-        return 0.5 * amplitude * amplitude;
+        if (x.length % 2 == 1) {
+            int last = x.length - 1;
+            a0 += x[last] * a[last];
+            b0 += x[last] * b[last];
+            c0 += x[last] * c[last];
+        }
+        out[0] = a0 + a1;
+        out[1] = b0 + b1;
+        out[2] = c0 + c1;
     }
 
     /** Mean of segment powers, not below 0, as an rms level, m/s². */

@@ -58,7 +58,11 @@ public final class AngularResampler {
          * @return the spec
          */
         public static Spec of(int samplesPerTurn) {
-            return new Spec(samplesPerTurn, 18, 106, 2);
+            return new Spec(
+                    samplesPerTurn,
+                    ResamplingKernel.USUAL_HALF_STEPS,
+                    ResamplingKernel.USUAL_ATTENUATION_DB,
+                    2);
         }
     }
 
@@ -92,7 +96,7 @@ public final class AngularResampler {
             throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
         }
         this.sampleRateHz = sampleRateHz;
-        this.kernel = new ResamplingKernel(spec.halfSteps(), spec.attenuationDb());
+        this.kernel = ResamplingKernel.of(spec.halfSteps(), spec.attenuationDb());
         int per = spec.samplesPerTurn();
         long first = (long) Math.ceil(angle.startTurns() * per);
         long end = (long) Math.floor(angle.endTurns() * per) + 1;

@@ -68,15 +68,18 @@ final class CombRefiner {
      * was given: a good start may lose in the first rounds, a poor one needs them.
      */
     Refined refine(ShaftAngle start) {
-        Refined best = new Refined(start, sharpness(start));
+        List<AngularRecord> startRecords = records(start);
+        Refined best = new Refined(start, sharpness(start, startRecords));
         for (int first = 0; first <= FIRST_AGAINST_MEAN; first += FIRST_AGAINST_MEAN) {
             ShaftAngle angle = start;
+            List<AngularRecord> records = startRecords;
             for (int round = first; round < ROUND_ORDERS.length; round++) {
                 if (!(angle.endTurns() - angle.startTurns() > LEAST_TURNS)) {
                     return best;
                 }
-                angle = round(angle, round);
-                double sharpness = sharpness(angle);
+                angle = round(angle, records, round);
+                records = records(angle);
+                double sharpness = sharpness(angle, records);
                 if (sharpness > best.sharpness) {
                     best = new Refined(angle, sharpness);
                 }
@@ -95,8 +98,7 @@ final class CombRefiner {
         return records;
     }
 
-    private ShaftAngle round(ShaftAngle angle, int round) {
-        List<AngularRecord> records = records(angle);
+    private ShaftAngle round(ShaftAngle angle, List<AngularRecord> records, int round) {
         double top = Math.min(ROUND_ORDERS[round], topOrder(angle));
         int orders = (int) Math.floor(top / cycleOrder);
         int window = (int) Math.round(WINDOW_CYCLES / cycleOrder * PER_TURN);
@@ -361,11 +363,15 @@ final class CombRefiner {
      * logarithm of power, orders up to 20.
      */
     double sharpness(ShaftAngle angle) {
+        return sharpness(angle, records(angle));
+    }
+
+    private double sharpness(ShaftAngle angle, List<AngularRecord> records) {
         int turns = 16;
         double sum = 0;
         int count = 0;
         double top = Math.min(20, topOrder(angle));
-        for (AngularRecord record : records(angle)) {
+        for (AngularRecord record : records) {
             if (record.lengthTurns() < turns) {
                 continue;
             }

@@ -10,19 +10,35 @@ import tickover.dsp.Kaiser;
  * error is below pi²/8/2048² = 3e-7 (-130 dB).
  */
 final class ResamplingKernel {
+    static final int USUAL_HALF_STEPS = 18;
+    static final double USUAL_ATTENUATION_DB = 106;
+
     private static final int PER_STEP = 2048;
 
+    /** Read-only, so threads share it. */
+    private static final ResamplingKernel USUAL =
+            new ResamplingKernel(USUAL_HALF_STEPS, USUAL_ATTENUATION_DB);
+
     private final int halfSteps;
+    private final double attenuationDb;
     private final double[] table;
 
     /**
-     * Tables the kernel.
+     * A kernel of a length and attenuation; the usual one is tabled once, for that takes longer
+     * than resampling some seconds.
      *
      * @param halfSteps half length, unit steps
      * @param attenuationDb stop-band attenuation, dB
      */
-    ResamplingKernel(int halfSteps, double attenuationDb) {
+    static ResamplingKernel of(int halfSteps, double attenuationDb) {
+        return halfSteps == USUAL.halfSteps && attenuationDb == USUAL.attenuationDb
+                ? USUAL
+                : new ResamplingKernel(halfSteps, attenuationDb);
+    }
+
+    private ResamplingKernel(int halfSteps, double attenuationDb) {
         this.halfSteps = halfSteps;
+        this.attenuationDb = attenuationDb;
         double beta = Kaiser.betaFor(attenuationDb);
         int n = halfSteps * PER_STEP;
         // Value and rise to the next value lie side by side, for they are used together.
