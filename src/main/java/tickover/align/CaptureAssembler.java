@@ -5,29 +5,31 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.TreeMap;
 import tickover.unit.HostNanos;
 
 /**
  * Makes captures of aligned blocks: one piece for each stretch between gaps, never joined across.
  *
- * <p>In: {@link #take} every block of the capture, of the probe and of the speed source, and {@link
- * #clock} each source's clock, once near the end of the capture at least. <br>
- * Out: {@link #finish}. A tach on the probe's own board is exact. A tach on another board goes over
- * both clocks by way of the host's; readings keep their arrival times, with the lag unknown. <br>
- * Memory: the capture's samples. Thread: one.
+ * <p>In: {@link #take} every block of the capture, of all sources, and {@link #clock} each source's
+ * clock, once near the end of the capture at least. <br>
+ * Out: samples to the {@link StretchSink} as they come; {@link #finish} says what they are. Each
+ * piece has the best speed there is for it: edges of the probe's own board, which are exact; else
+ * those of another board, which go over both clocks by way of the host's; else readings, which keep
+ * their arrival times, with the lag unknown. <br>
+ * Memory: edges, readings, and a stamp for each run where the sensor has a clock of its own.
+ * Thread: one.
  */
 public final class CaptureAssembler {
     /**
      * What to assemble.
      *
      * @param probe source of the samples
-     * @param speed source of the edges or readings; may be the probe itself
      * @param pulsesPerTurn marks on the part under the tach, &gt;= 1
      * @param turnsPerCrankTurn turns of that part per crank turn, &gt; 0
      * @param leastS shorter stretches are left out, s
      */
-    public record Spec(
-            int probe, int speed, int pulsesPerTurn, double turnsPerCrankTurn, double leastS) {
+    public record Spec(int probe, int pulsesPerTurn, double turnsPerCrankTurn, double leastS) {
         public Spec {
             if (!(pulsesPerTurn >= 1)) {
                 throw new IllegalArgumentException(
@@ -43,28 +45,28 @@ public final class CaptureAssembler {
         }
     }
 
-    /** Where a clock is not known, arrivals stand for it; no delay is longer, s. */
-    private static final double UNKNOWN_CLOCK_S = 0.05;
-
     private final Spec spec;
+    private final StretchSink sink;
     private final Map<Life, ClockFit> clocks = new HashMap<>();
-    private final List<List<SampleRun>> stretches = new ArrayList<>();
-    private final List<ProbeStart> stretchStarts = new ArrayList<>();
-    private final List<EdgeRun> edges = new ArrayList<>();
-    private final List<SpeedReading> readings = new ArrayList<>();
+    private final List<SampleStretch> stretches = new ArrayList<>();
+    private final TreeMap<Integer, List<EdgeRun>> edges = new TreeMap<>();
+    private final TreeMap<Integer, List<SpeedReading>> readings = new TreeMap<>();
     private final List<StreamGap> gaps = new ArrayList<>();
     private HostNanos origin;
     private ProbeStart start;
 
     /**
      * @param spec what to assemble
+     * @param sink takes the samples
      */
-    public CaptureAssembler(Spec spec) {
+    public CaptureAssembler(Spec spec, StretchSink sink) {
         this.spec = Objects.requireNonNull(spec, "spec");
+        this.sink = Objects.requireNonNull(sink, "sink");
     }
 
     /**
-     * Takes the next block. {@link ProbeStart}s from before the capture have to be taken too.
+     * Takes the next block. {@link ProbeStart}s from before the capture have to be taken too, and
+     * edges and readings from shortly before it should be: its begin lies between two of them.
      *
      * @param block any block of any source
      */
@@ -75,10 +77,10 @@ public final class CaptureAssembler {
             }
         } else if (block instanceof SampleRun run && run.source() == spec.probe) {
             samples(run);
-        } else if (block instanceof EdgeRun run && run.source() == spec.speed) {
-            edges.add(run);
-        } else if (block instanceof SpeedReading reading && reading.source() == spec.speed) {
-            readings.add(reading);
+        } else if (block instanceof EdgeRun run) {
+            edges.computeIfAbsent(run.source(), n -> new ArrayList<>()).add(run);
+        } else if (block instanceof SpeedReading reading) {
+            readings.computeIfAbsent(reading.source(), n -> new ArrayList<>()).add(reading);
         } else if (block instanceof StreamGap gap && gap.source() == spec.probe) {
             gaps.add(gap);
         }
@@ -92,19 +94,14 @@ public final class CaptureAssembler {
         if (origin == null) {
             origin = run.arrival();
         }
-        List<SampleRun> last =
-                stretches.isEmpty() ? List.of() : stretches.get(stretches.size() - 1);
-        SampleRun before = last.isEmpty() ? null : last.get(last.size() - 1);
-        boolean joins =
-                before != null
-                        && before.segment() == run.segment()
-                        && before.firstSample() + before.count() == run.firstSample();
-        if (joins) {
+        SampleStretch last = stretches.isEmpty() ? null : stretches.get(stretches.size() - 1);
+        if (last != null && last.isFollowedBy(run)) {
             last.add(run);
         } else {
-            stretches.add(new ArrayList<>(List.of(run)));
-            stretchStarts.add(start);
+            sink.begin(stretches.size(), start, run.axes());
+            stretches.add(new SampleStretch(run, start));
         }
+        sink.samples(run);
     }
 
     /**
@@ -131,171 +128,71 @@ public final class CaptureAssembler {
         List<CapturePiece> pieces = new ArrayList<>();
         List<Double> tooShort = new ArrayList<>();
         for (int i = 0; i < stretches.size(); i++) {
-            Stretch s = new Stretch(stretches.get(i), stretchStarts.get(i));
-            if (s.count > 1 && s.count / s.rateHz >= spec.leastS) {
-                pieces.add(s.piece());
+            SampleStretch s = stretches.get(i);
+            ClockFit fit = clocks.get(new Life(spec.probe, s.segment()));
+            PieceClock clock = PieceClock.of(s, fit);
+            double lengthS = s.count() / clock.rateHz();
+            if (s.count() > 1 && lengthS >= spec.leastS) {
+                pieces.add(piece(i, s, clock));
             } else {
-                tooShort.add(s.count / s.rateHz);
+                tooShort.add(lengthS);
             }
         }
         return new AssembledCapture(pieces, gaps, tooShort);
     }
 
-    /** One stretch on its way to a piece. */
-    private final class Stretch {
-        private final List<SampleRun> runs;
-        private final SampleRun first;
-        private final ProbeStart begun;
-        private final int count;
-        private final SampleClock clock;
-        private final double realHz;
-        private final double rateHz;
-        private double speedErrorS;
+    private CapturePiece piece(int number, SampleStretch s, PieceClock clock) {
+        PieceSpeed speed = speed(s, clock);
+        return new CapturePiece(
+                number,
+                clock.rateHz(),
+                s.count(),
+                s.axes(),
+                speed.source(),
+                s.segment(),
+                s.firstSample(),
+                clock.startS(origin),
+                clock.rateErrorRatio(),
+                clock.residualS(),
+                speed.errorS(),
+                speed.missedEdges(),
+                speed.edgeGaps(),
+                s.atLimit(clock.rateHz()));
+    }
 
-        Stretch(List<SampleRun> runs, ProbeStart begun) {
-            this.runs = runs;
-            this.begun = begun;
-            first = runs.get(0);
-            count = runs.stream().mapToInt(SampleRun::count).sum();
-            clock = sampleClock();
-            double perTick =
-                    count > 1 ? (count - 1) / (clock.tickAt(count - 1) - clock.tickAt(0)) : 1;
-            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
-            realHz = perTick * (fit == null ? begun.tickHz() : 1 / fit.secondsPerTick());
-            rateHz = Math.max(1, Math.rint(realHz));
-        }
-
-        private SampleClock sampleClock() {
-            double firstTick = first.firstTick().value();
-            if (begun.samplesFollowTicks() || runs.size() < 2) {
-                double each =
-                        begun.ticksPerSample() > 0 ? begun.ticksPerSample() : begun.tickHz() / 1000;
-                return SampleClock.exact(firstTick, each);
-            }
-            double[] at = new double[runs.size()];
-            double[] stamps = new double[runs.size()];
-            for (int i = 0; i < at.length; i++) {
-                at[i] = (double) (runs.get(i).firstSample() - first.firstSample());
-                stamps[i] = runs.get(i).firstTick().value();
-            }
-            return SampleClock.fitted(at, stamps, begun.tickHz());
-        }
-
-        CapturePiece piece() {
-            double[][] accel = new double[first.axes()][count];
-            List<CapturePiece.Stretch> atLimit = new ArrayList<>();
-            int at = 0;
-            for (SampleRun run : runs) {
-                for (int i = 0; i < run.count(); i++) {
-                    for (int a = 0; a < accel.length; a++) {
-                        accel[a][at + i] = run.accelMps2()[i * accel.length + a];
-                    }
-                }
-                if (run.atLimit()) {
-                    atLimit.add(new CapturePiece.Stretch(at / rateHz, (at + run.count()) / rateHz));
-                }
-                at += run.count();
-            }
-            List<CapturePiece.Stretch> edgeGaps = new ArrayList<>();
-            long[] missed = new long[1];
-            SpeedSource speed = readings.isEmpty() ? tach(edgeGaps, missed) : obd();
-            return new CapturePiece(
-                    new CaptureSignal(rateHz, accel, speed),
-                    first.segment(),
-                    first.firstSample(),
-                    hostS((double) first.firstTick().value()),
-                    realHz / rateHz - 1,
-                    clock.residualTicks() / begun.tickHz(),
-                    speedErrorS,
-                    missed[0],
-                    edgeGaps,
-                    atLimit);
-        }
-
-        private double hostS(double tick) {
-            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
-            return fit == null
-                    ? first.arrival().secondsAfter(origin)
-                    : fit.origin().secondsAfter(origin) + fit.hostSecondsAt(tick);
-        }
-
-        /** Time on the piece's base of a host moment. */
-        private double baseS(HostNanos at) {
-            ClockFit fit = clocks.get(new Life(spec.probe, first.segment()));
-            if (fit != null) {
-                speedErrorS = Math.max(speedErrorS, fit.errorAtS(fit.tickAt(at)));
-                return clock.sampleAt(fit.tickAt(at)) / rateHz;
-            }
-            speedErrorS = UNKNOWN_CLOCK_S;
-            return at.secondsAfter(first.arrival()) + first.count() / rateHz;
-        }
-
-        private SpeedSource obd() {
-            List<SpeedReading> used = new ArrayList<>(readings);
-            double[] times = new double[used.size()];
-            double[] rpm = new double[used.size()];
-            for (int i = 0; i < times.length; i++) {
-                times[i] = baseS(used.get(i).answered());
-                times[i] = i > 0 ? Math.max(times[i], times[i - 1]) : times[i];
-                rpm[i] = used.get(i).speedRpm();
-            }
-            return times.length == 0 ? new NoSpeed() : new SpeedReadings(times, rpm, true);
-        }
-
-        private SpeedSource tach(List<CapturePiece.Stretch> edgeGaps, long[] missed) {
-            List<Double> times = new ArrayList<>();
-            double endS = count / rateHz;
-            for (EdgeRun run : edges) {
-                double[] at = edgeTimes(run);
-                if (at.length > 0
-                        && run.missedBefore() > 0
-                        && !times.isEmpty()
-                        && at[0] >= 0
-                        && at[0] <= endS) {
-                    missed[0] += run.missedBefore();
-                    edgeGaps.add(new CapturePiece.Stretch(times.get(times.size() - 1), at[0]));
-                }
-                for (double t : at) {
-                    if (t >= 0
-                            && t <= endS
-                            && (times.isEmpty() || t >= times.get(times.size() - 1))) {
-                        times.add(t);
-                    }
+    private PieceSpeed speed(SampleStretch s, PieceClock clock) {
+        double lengthS = s.count() / clock.rateHz();
+        List<PieceSpeed.Edges> boards = new ArrayList<>();
+        if (edges.containsKey(spec.probe)) {
+            boards.add(new PieceSpeed.Edges(lengthS));
+            for (EdgeRun run : edges.get(spec.probe)) {
+                if (run.segment() == s.segment()) {
+                    boards.get(0).add(run, clock.timesS(run), 0);
                 }
             }
-            return times.isEmpty()
-                    ? new NoSpeed()
-                    : new TachPulses(
-                            times.stream().mapToDouble(t -> t).toArray(),
-                            spec.pulsesPerTurn,
-                            spec.turnsPerCrankTurn);
         }
-
-        /** Edge times on the piece's base; none if they belong to another life of the board. */
-        private double[] edgeTimes(EdgeRun run) {
-            double[] at = new double[run.ticks().length];
-            if (spec.speed == spec.probe) {
-                if (run.segment() != first.segment()) {
-                    return new double[0];
+        for (Map.Entry<Integer, List<EdgeRun>> other : edges.entrySet()) {
+            if (other.getKey() == spec.probe) {
+                continue;
+            }
+            PieceSpeed.Edges board = new PieceSpeed.Edges(lengthS);
+            boards.add(board);
+            for (EdgeRun run : other.getValue()) {
+                ClockFit fit = clocks.get(new Life(run.source(), run.segment()));
+                if (fit != null) {
+                    board.add(run, clock.timesS(run, fit), clock.errorS(run, fit));
                 }
-                for (int i = 0; i < at.length; i++) {
-                    at[i] = clock.sampleAt((double) run.ticks()[i]) / rateHz;
-                }
-                return at;
             }
-            ClockFit fit = clocks.get(new Life(spec.speed, run.segment()));
-            if (fit == null) {
-                return new double[0];
-            }
-            double worst = 0;
-            for (int i = 0; i < at.length; i++) {
-                at[i] = baseS(fit.origin().plusS(fit.hostSecondsAt((double) run.ticks()[i])));
-                worst = Math.max(worst, fit.errorAtS((double) run.ticks()[i]));
-            }
-            ClockFit own = clocks.get(new Life(spec.probe, first.segment()));
-            double ownS = own == null ? UNKNOWN_CLOCK_S : own.errorAtS(own.tickAt(run.arrival()));
-            speedErrorS = Math.max(speedErrorS, ownS + worst);
-            return at;
         }
+        List<PieceSpeed.Readings> adapters = new ArrayList<>();
+        for (List<SpeedReading> all : readings.values()) {
+            PieceSpeed.Readings adapter = new PieceSpeed.Readings(lengthS);
+            adapters.add(adapter);
+            for (SpeedReading reading : all) {
+                adapter.add(
+                        reading, clock.timeS(reading.answered()), clock.errorS(reading.answered()));
+            }
+        }
+        return PieceSpeed.choose(boards, adapters, spec.pulsesPerTurn, spec.turnsPerCrankTurn);
     }
 }

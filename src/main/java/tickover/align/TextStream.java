@@ -100,6 +100,7 @@ final class TextStream {
     void interrupted(StreamGap.Cause cause, HostNanos at) {
         end(cause, at);
         clock.restart();
+        lastAt = null;
     }
 
     private void end(StreamGap.Cause cause, HostNanos at) {
@@ -154,7 +155,7 @@ final class TextStream {
                     accept(before, ahead, Math.max(0, Math.round(ahead / step) - 1));
                 } else {
                     end(StreamGap.Cause.RESET, next.at);
-                    clock.restart();
+                    lastAt = null;
                     begin(before);
                 }
                 accept(next, between, Math.max(0, Math.round(between / step) - 1));
@@ -186,6 +187,15 @@ final class TextStream {
         number = 0;
         stepCount = 0;
         lastPulse = Long.MIN_VALUE;
+        // The board's clock goes on over a gap, round after round: only a board that restarted
+        // counts from elsewhere.
+        long ahead = lastAt == null ? 0 : ahead(lastRaw, first.raw, first.at.secondsAfter(lastAt));
+        if (ahead > 0) {
+            lastTick += ahead;
+        } else {
+            clock.restart();
+            lastTick = first.raw;
+        }
         out.accept(
                 new ProbeStart(
                         source,
@@ -200,7 +210,6 @@ final class TextStream {
                         false,
                         0,
                         0));
-        lastTick = first.raw;
         lastRaw = first.raw;
         lastAt = first.at;
         append(first);

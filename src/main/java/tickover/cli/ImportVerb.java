@@ -5,6 +5,7 @@ import com.google.gson.JsonObject;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -78,8 +79,7 @@ final class ImportVerb implements Callable<Integer> {
         try (Log log = visits.openLog()) {
             for (Path folder : folders) {
                 terminal.progress("importing " + folder);
-                Visit visit = read(folder, visits);
-                taken.add(new Taken(folder, visit, log.importVisit(visit)));
+                taken.add(take(folder, visits, log));
                 if (!shared.json()) {
                     terminal.progressDone();
                     terminal.line(sentence(taken.get(taken.size() - 1)));
@@ -94,10 +94,38 @@ final class ImportVerb implements Callable<Integer> {
         return ExitCode.DONE;
     }
 
-    private Visit read(Path from, Visits visits) {
-        return RecordingVisit.isNamedBy(from)
-                ? visits.recorded(from, new RecordingVisit.About(vehicle, complaint, odometerKm))
-                : VisitFolder.read(from);
+    private Taken take(Path from, Visits visits, Log log) {
+        if (!RecordingVisit.isNamedBy(from)) {
+            Visit visit = VisitFolder.read(from);
+            return new Taken(from, visit, log.importVisit(visit));
+        }
+        UUID id = RecordingVisit.idOf(from);
+        return switch (log.holds(id, RecordingVisit.RECORDING_FILE, from)) {
+            case NO_VISIT -> {
+                Visit visit =
+                        visits.recorded(
+                                from, new RecordingVisit.About(vehicle, complaint, odometerKm));
+                yield new Taken(from, visit, log.importVisit(visit));
+            }
+            case SAME -> {
+                if (vehicle != null || !complaint.isEmpty() || !Double.isNaN(odometerKm)) {
+                    terminal.note(
+                            from
+                                    + " is in the log already, with what was said of it then;"
+                                    + " --vehicle, --complaint and --odometer change nothing now.");
+                }
+                yield new Taken(from, log.visit(id).orElseThrow(), ImportOutcome.ALREADY_KEPT);
+            }
+            case OTHER ->
+                    throw CliException.badInput(
+                            from
+                                    + " was longer, shorter or otherwise different when it was"
+                                    + " taken into the log as visit "
+                                    + id
+                                    + "; the log keeps that one, and 'tickover findings "
+                                    + from
+                                    + "' shows what this one says");
+        };
     }
 
     private static String sentence(Taken taken) {

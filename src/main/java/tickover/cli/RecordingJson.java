@@ -17,6 +17,7 @@ final class RecordingJson {
         Json.put(o, "durationS", content.durationS());
         o.addProperty("closed", content.closed());
         o.addProperty("damagedBytes", content.damagedBytes());
+        o.add("remarks", Json.words(content.remarks()));
         o.add("sources", Json.array(content.sources(), RecordingJson::source));
         o.add("captures", Json.array(content.captures(), RecordingJson::capture));
         o.add(

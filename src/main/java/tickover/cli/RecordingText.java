@@ -28,6 +28,7 @@ final class RecordingText {
         if (content.damagedBytes() > 0) {
             lines.add(content.damagedBytes() + " bytes of the file are damaged and left out");
         }
+        lines.addAll(content.remarks());
         lines.add("");
         lines.addAll(sources(content));
         lines.add("");

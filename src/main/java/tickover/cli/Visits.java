@@ -81,7 +81,7 @@ final class Visits {
         terminal.progress("reading " + recording);
         try {
             RecordingVisit.Made made =
-                    RecordingVisit.write(recording, about, TemporaryFolder.make());
+                    RecordingVisit.write(recording, about, TemporaryFolder.make().resolve("visit"));
             terminal.progressDone();
             made.remarks().forEach(terminal::note);
             return made.visit();

@@ -1,70 +1,59 @@
 package tickover.session;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
 import tickover.align.CapturePiece;
+import tickover.align.SpeedSource;
 import tickover.align.StreamGap;
 import tickover.diagnose.QualityNote;
 import tickover.diagnose.QualityProblem;
 import tickover.order.TimeRange;
 import tickover.store.CaptureDraft;
-import tickover.store.WavEncoding;
+import tickover.store.WrittenWav;
 
-/** Gives the pieces of a capture the form in which a visit folder keeps them. */
+/**
+ * Gives the pieces of captures the form in which a visit folder keeps them: one draft for each
+ * stretch without a gap. The first is called after its capture, such as c03, the others c03-2,
+ * c03-3.
+ */
 final class CaptureDrafts {
-    /** Far below the smallest step between two steps of 16 bits, 1/256. */
-    private static final double ROUND_OFF = 1e-6;
-
-    private CaptureDrafts() {}
+    private final String tachPulley;
+    private final List<String> remarks;
+    private final List<CaptureDraft> drafts = new ArrayList<>();
+    private final Map<String, Integer> named = new HashMap<>();
 
     /**
-     * One draft for each stretch without a gap. The first is called after its capture, such as c03,
-     * the others c03-2, c03-3.
-     *
-     * @param capture the capture
      * @param tachPulley the pulley that carries the tach's mark
      * @param remarks gets a sentence for everything that was left out
      */
-    static List<CaptureDraft> of(CutCapture capture, String tachPulley, List<String> remarks) {
-        String name = String.format(Locale.ROOT, "c%02d", capture.number());
-        List<CaptureDraft> drafts = new ArrayList<>();
-        List<CapturePiece> pieces = capture.pieces().pieces();
-        for (int i = 0; i < pieces.size(); i++) {
-            String id = i == 0 ? name : name + "-" + (i + 1);
-            CapturePiece piece = pieces.get(i);
-            drafts.add(
-                    encoded(
-                                    CaptureDraft.of(capture.capture().labelled(id), piece.signal()),
-                                    capture.probe().fullScaleMps2())
-                            .markedOn(tachPulley)
-                            .noted(notes(id, piece, i < pieces.size() - 1)));
-        }
-        say(name, capture, remarks);
+    CaptureDrafts(String tachPulley, List<String> remarks) {
+        this.tachPulley = tachPulley;
+        this.remarks = remarks;
+    }
+
+    List<CaptureDraft> drafts() {
         return drafts;
     }
 
-    /** What came as whole numbers is kept as whole numbers, to the last count. */
-    private static CaptureDraft encoded(CaptureDraft draft, double fullScaleMps2) {
-        if (!(fullScaleMps2 > 0)) {
-            return draft.encodedAs(WavEncoding.FLOAT_32, 1);
+    void add(CutCapture capture) {
+        String name = String.format(Locale.ROOT, "c%02d", capture.number());
+        List<CapturePiece> pieces = capture.pieces().pieces();
+        for (int i = 0; i < pieces.size(); i++) {
+            int nth = named.merge(name, 1, Integer::sum);
+            String id = nth == 1 ? name : name + "-" + nth;
+            CapturePiece piece = pieces.get(i);
+            WrittenWav samples = capture.spill().written(piece.stretch(), piece.rateHz());
+            drafts.add(
+                    CaptureDraft.of(capture.capture().labelled(id), samples, piece.speed())
+                            .markedOn(tachPulley)
+                            .noted(notes(id, piece, i < pieces.size() - 1)));
         }
-        boolean fits = true;
-        for (int c = 0; c < draft.signal().channels(); c++) {
-            fits &= fitsSixteenBits(draft.signal().accelMps2(c), fullScaleMps2 / (1 << 15));
-        }
-        return draft.encodedAs(fits ? WavEncoding.PCM_16 : WavEncoding.PCM_24, fullScaleMps2);
-    }
-
-    /** A probe of 24 bits fills the steps between those of 16 within a few samples. */
-    private static boolean fitsSixteenBits(double[] accelMps2, double stepMps2) {
-        for (double a : accelMps2) {
-            double steps = a / stepMps2;
-            if (Math.abs(steps - Math.rint(steps)) > ROUND_OFF) {
-                return false;
-            }
-        }
-        return true;
+        say(name, capture);
     }
 
     private static List<QualityNote> notes(String id, CapturePiece piece, boolean brokeOff) {
@@ -86,8 +75,8 @@ final class CaptureDrafts {
                             piece.missedEdges() + " tach edges were lost here."));
         }
         if (brokeOff) {
-            double rateHz = piece.signal().sampleRateHz();
-            double endS = piece.signal().durationS();
+            double rateHz = piece.rateHz();
+            double endS = piece.durationS();
             notes.add(
                     new QualityNote(
                             id,
@@ -101,40 +90,56 @@ final class CaptureDrafts {
 
     private static List<TimeRange> ranges(List<CapturePiece.Stretch> stretches) {
         return stretches.stream()
-                .filter(s -> s.fromS() >= 0 && s.toS() > s.fromS())
-                .map(s -> new TimeRange(s.fromS(), s.toS()))
+                .filter(s -> s.toS() > Math.max(0, s.fromS()))
+                .map(s -> new TimeRange(Math.max(0, s.fromS()), s.toS()))
                 .toList();
     }
 
-    private static void say(String name, CutCapture capture, List<String> remarks) {
-        long missing = 0;
-        for (StreamGap gap : capture.pieces().gaps()) {
-            missing += gap.missing().orElse(0);
-        }
+    private void say(String name, CutCapture capture) {
+        String what = name + " at " + capture.capture().point();
         int pieces = capture.pieces().pieces().size();
         if (pieces > 1) {
+            long missing = 0;
+            for (StreamGap gap : capture.pieces().gaps()) {
+                missing += gap.missing().orElse(0);
+            }
             remarks.add(
                     String.format(
                             Locale.ROOT,
-                            "%s at %s has gaps (%d samples are missing) and became %d captures;"
-                                    + " nothing is joined across a gap.",
-                            name,
-                            capture.capture().point(),
+                            "%s has gaps (%d samples are missing) and became %d captures; nothing"
+                                    + " is joined across a gap.",
+                            what,
                             missing,
                             pieces));
         }
+        if (capture.goesOn()) {
+            remarks.add(
+                    what
+                            + " is too long to be analysed at once and goes on in another capture,"
+                            + " without a gap.");
+        }
+        double lostS = capture.pieces().tooShortS().stream().mapToDouble(s -> s).sum();
         if (!capture.pieces().tooShortS().isEmpty()) {
-            double lostS = capture.pieces().tooShortS().stream().mapToDouble(s -> s).sum();
             remarks.add(
                     String.format(
                             Locale.ROOT,
-                            "%s at %s: %.1f s lie in stretches too short to use.",
-                            name,
-                            capture.capture().point(),
+                            "%s: %.1f s lie in stretches too short to use.",
+                            what,
                             lostS));
         }
         if (pieces == 0 && capture.pieces().tooShortS().isEmpty()) {
-            remarks.add(name + " at " + capture.capture().point() + " holds no samples at all.");
+            remarks.add(what + " holds no samples at all.");
+        }
+        Set<SpeedSource.Kind> kinds = EnumSet.noneOf(SpeedSource.Kind.class);
+        capture.pieces().pieces().forEach(p -> kinds.add(p.speed().kind()));
+        if (kinds.contains(SpeedSource.Kind.TACH) && kinds.size() > 1) {
+            remarks.add(
+                    what
+                            + ": the tach was silent in a part, which takes its speed from "
+                            + (kinds.contains(SpeedSource.Kind.OBD)
+                                    ? "the adapter"
+                                    : "the vibration")
+                            + ".");
         }
     }
 }

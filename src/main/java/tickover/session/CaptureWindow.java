@@ -12,14 +12,12 @@ import tickover.unit.HostNanos;
 
 /**
  * One capture in the making: the blocks between two moments. Blocks can come after the end, for
- * those behind a gap are held back until its cause is known; their arrival decides.
+ * those behind a gap are held back until its cause is known; their arrival decides. Edges and
+ * readings of shortly before and after belong to it, so that its ends lie between two of them.
  */
 final class CaptureWindow {
-    /** Edges are sent up to a quarter second after they came. */
-    private static final double EDGES_BEFORE_S = 0.5;
-
-    private static final double EDGES_AFTER_S = 1;
-    private static final double READINGS_AROUND_S = 2;
+    /** An adapter answers at least so often, and edges are sent within a quarter second, s. */
+    static final double SPEED_AROUND_S = 2;
 
     /** After so long nothing more belongs to it. */
     private static final double DONE_AFTER_S = 4;
@@ -27,14 +25,23 @@ final class CaptureWindow {
     private final int number;
     private final PlannedCapture capture;
     private final HostNanos begin;
+    private final CaptureSpill spill;
     private final CaptureAssembler assembler;
     private HostNanos end;
+    private boolean goesOn;
+    private long values;
 
-    CaptureWindow(int number, PlannedCapture capture, HostNanos begin, CaptureAssembler.Spec spec) {
+    CaptureWindow(
+            int number,
+            PlannedCapture capture,
+            HostNanos begin,
+            CaptureAssembler.Spec spec,
+            CaptureSpill spill) {
         this.number = number;
         this.capture = capture;
         this.begin = begin;
-        this.assembler = new CaptureAssembler(spec);
+        this.spill = spill;
+        this.assembler = new CaptureAssembler(spec, spill);
     }
 
     int number() {
@@ -45,10 +52,33 @@ final class CaptureWindow {
         return capture;
     }
 
+    CaptureSpill spill() {
+        return spill;
+    }
+
+    /** Samples times axes so far. */
+    long values() {
+        return values;
+    }
+
+    boolean isOpen() {
+        return end == null;
+    }
+
+    /** Whether it is a part that another follows. */
+    boolean goesOn() {
+        return goesOn;
+    }
+
     void end(HostNanos at) {
         if (end == null) {
             end = at;
         }
+    }
+
+    void endPart(HostNanos at) {
+        end(at);
+        goesOn = true;
     }
 
     /** True if whatever comes at a moment comes too late for this capture. */
@@ -56,29 +86,36 @@ final class CaptureWindow {
         return end != null && at.secondsAfter(end) > DONE_AFTER_S;
     }
 
+    /** When edges or a reading came. */
+    static HostNanos arrival(AlignedBlock block) {
+        return block instanceof EdgeRun edges ? edges.arrival() : ((SpeedReading) block).answered();
+    }
+
     void take(AlignedBlock block) {
         boolean belongs =
                 switch (block.kind()) {
                     case START -> true;
-                    case SAMPLES -> within(((SampleRun) block).arrival(), 0, 0);
-                    case EDGES ->
-                            within(((EdgeRun) block).arrival(), EDGES_BEFORE_S, EDGES_AFTER_S);
-                    case SPEED ->
-                            within(
-                                    ((SpeedReading) block).answered(),
-                                    READINGS_AROUND_S,
-                                    READINGS_AROUND_S);
-                    case GAP -> within(((StreamGap) block).at(), 0, 0);
+                    case SAMPLES -> within(((SampleRun) block).arrival());
+                    case EDGES, SPEED -> near(arrival(block));
+                    case GAP -> within(((StreamGap) block).at());
                     case BUTTON, HEALTH -> false;
                 };
         if (belongs) {
+            values += block instanceof SampleRun run ? run.accelMps2().length : 0;
             assembler.take(block);
         }
     }
 
-    private boolean within(HostNanos at, double beforeS, double afterS) {
-        return at.secondsAfter(begin) >= -beforeS
-                && (end == null || at.secondsAfter(end) <= afterS);
+    /**
+     * What comes at the very moment at which one capture ends and another begins is the other's.
+     */
+    private boolean within(HostNanos at) {
+        return at.compareTo(begin) >= 0 && (end == null || at.compareTo(end) < 0);
+    }
+
+    private boolean near(HostNanos at) {
+        return at.secondsAfter(begin) >= -SPEED_AROUND_S
+                && (end == null || at.secondsAfter(end) <= SPEED_AROUND_S);
     }
 
     void clock(int source, int segment, ClockFit fit) {

@@ -1,19 +1,15 @@
 package tickover.session;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalLong;
-import java.util.UUID;
 import tickover.align.AlignedBlock;
 import tickover.align.SampleRun;
 import tickover.align.StreamGap;
 import tickover.link.Chunk;
 import tickover.link.ChunkSink;
-import tickover.link.RecordingHeader;
 import tickover.link.RecordingIndex;
 import tickover.link.RecordingReader;
 import tickover.unit.HostNanos;
@@ -42,8 +38,9 @@ final class ContentReader {
     RecordingContent read() {
         RecordingReader reader = RecordingReader.open(file);
         RecordingIndex index = reader.index();
-        RecordingHeader header = reader.header().orElseGet(() -> unknown(file, index));
-        origin = header.startedAt();
+        RecordingFacts facts = RecordingFacts.of(file);
+        RecordingStart start = facts.start();
+        origin = start.at();
         reader.forEach(
                 new ChunkSink() {
                     @Override
@@ -66,23 +63,16 @@ final class ContentReader {
         endCapture(last);
         return new RecordingContent(
                 file,
-                header.id(),
-                header.startedWall(),
+                start.id(),
+                start.wall(),
                 last.secondsAfter(origin),
                 index.closedProperly(),
                 damagedBytes,
                 sources(),
                 gaps,
                 captures,
-                readings);
-    }
-
-    /** Stands in for a header that is damaged: its chunks are sound all the same. */
-    static RecordingHeader unknown(Path file, RecordingIndex index) {
-        UUID id =
-                UUID.nameUUIDFromBytes(
-                        file.getFileName().toString().getBytes(StandardCharsets.UTF_8));
-        return new RecordingHeader(id, index.first(), Instant.EPOCH);
+                readings,
+                facts.remarks());
     }
 
     private void derived(AlignedBlock block) {
@@ -112,7 +102,7 @@ final class ContentReader {
                 samplesAtBegin = samplesSoFar;
             }
             case END -> endCapture(at);
-            case TACH, VEHICLE -> {}
+            case TACH, VEHICLE, UNREADABLE -> {}
         }
     }
 

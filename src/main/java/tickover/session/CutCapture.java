@@ -1,35 +1,26 @@
 package tickover.session;
 
-import java.util.List;
 import java.util.Objects;
 import tickover.align.AssembledCapture;
-import tickover.align.ProbeStart;
 
 /**
- * A capture that was cut out of a recording.
+ * A capture that was cut out of a recording, or a part of one that is long.
  *
  * @param number counted from 1
  * @param capture what it is of
  * @param pieces its stretches without a gap
- * @param probe the probe it was made with
+ * @param spill has their samples
+ * @param goesOn whether another part of it follows without a gap
  */
-record CutCapture(int number, PlannedCapture capture, AssembledCapture pieces, ProbeStart probe) {
+record CutCapture(
+        int number,
+        PlannedCapture capture,
+        AssembledCapture pieces,
+        CaptureSpill spill,
+        boolean goesOn) {
     CutCapture {
         Objects.requireNonNull(capture, "capture");
         Objects.requireNonNull(pieces, "pieces");
-        Objects.requireNonNull(probe, "probe");
-    }
-
-    /**
-     * Everything that was cut out of a recording.
-     *
-     * @param captures in order
-     * @param content what the recording says of itself
-     */
-    record All(List<CutCapture> captures, RecordingFacts content) {
-        All {
-            captures = List.copyOf(captures);
-            Objects.requireNonNull(content, "content");
-        }
+        Objects.requireNonNull(spill, "spill");
     }
 }

@@ -21,12 +21,20 @@ import tickover.drive.Condition;
  */
 public record PlannedCapture(
         String point, String axis, Mount mount, Regime regime, Condition condition) {
+    /** What a stretch is taken to be of, where nobody said: held by hand at idle. */
+    static final PlannedCapture UNNAMED =
+            new PlannedCapture("unnamed", "", Mount.HAND, Regime.IDLE, Condition.UNLOADED);
+
     public PlannedCapture {
         Objects.requireNonNull(point, "point");
         Objects.requireNonNull(axis, "axis");
         Objects.requireNonNull(mount, "mount");
         Objects.requireNonNull(regime, "regime");
         Objects.requireNonNull(condition, "condition");
+        if ((point + axis).chars().anyMatch(Character::isISOControl)) {
+            throw new IllegalArgumentException(
+                    "point=" + point + ", axis=" + axis + ", need one line");
+        }
         if (point.isBlank()) {
             throw new IllegalArgumentException("point is empty, need where the probe is put");
         }

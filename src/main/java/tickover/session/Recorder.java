@@ -1,7 +1,5 @@
 package tickover.session;
 
-import com.google.gson.JsonObject;
-import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.util.List;
 import java.util.Objects;
@@ -247,9 +245,7 @@ public final class Recorder implements AutoCloseable {
     }
 
     private byte[] wallTime() {
-        JsonObject o = new JsonObject();
-        o.addProperty("utc", wallClock.instant().toString());
-        return o.toString().getBytes(StandardCharsets.UTF_8);
+        return WallTime.of(wallClock).json();
     }
 
     /** Writes a chunk down, then makes of it what a replay will. */

@@ -20,6 +20,7 @@ import java.util.UUID;
  * @param gaps everything that is missing, in order
  * @param captures what was captured
  * @param readings level and speed second by second
+ * @param remarks what is not as it should be with the recording itself, whole sentences
  */
 public record RecordingContent(
         Path file,
@@ -31,7 +32,8 @@ public record RecordingContent(
         List<Source> sources,
         List<Gap> gaps,
         List<Captured> captures,
-        List<LiveReading> readings) {
+        List<LiveReading> readings,
+        List<String> remarks) {
     /**
      * One device.
      *
@@ -121,6 +123,7 @@ public record RecordingContent(
         gaps = List.copyOf(gaps);
         captures = List.copyOf(captures);
         readings = List.copyOf(readings);
+        remarks = List.copyOf(remarks);
     }
 
     /**

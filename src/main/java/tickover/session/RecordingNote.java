@@ -21,7 +21,9 @@ record RecordingNote(Kind kind, int number, JsonObject body) {
         BEGIN("capture-begins"),
         END("capture-ends"),
         VEHICLE("vehicle"),
-        TACH("tach");
+        TACH("tach"),
+        /** A note that this version cannot read; it says nothing. */
+        UNREADABLE("");
 
         private final String word;
 
@@ -65,8 +67,13 @@ record RecordingNote(Kind kind, int number, JsonObject body) {
         return body.get("pulsesPerTurn").getAsInt();
     }
 
+    /** What is captured; a description that cannot be read leaves it without a name. */
     PlannedCapture capture() {
-        return PlannedCapture.parse(body);
+        try {
+            return PlannedCapture.parse(body);
+        } catch (JsonParseException e) {
+            return PlannedCapture.UNNAMED;
+        }
     }
 
     String vehicleToml() {
@@ -81,7 +88,10 @@ record RecordingNote(Kind kind, int number, JsonObject body) {
         return o.toString().getBytes(StandardCharsets.UTF_8);
     }
 
-    /** Reads a note; empty if it is of a kind that a newer version may know. */
+    /**
+     * Reads a note; empty if it is of a kind that a newer version may know. Whatever it holds, the
+     * note's own answers can be asked for without fear.
+     */
     static Optional<RecordingNote> parse(byte[] json) {
         try {
             JsonObject o =
@@ -89,18 +99,38 @@ record RecordingNote(Kind kind, int number, JsonObject body) {
                             .getAsJsonObject();
             String word = o.get("note").getAsString();
             for (Kind kind : Kind.values()) {
-                if (kind.word.equals(word)) {
-                    return Optional.of(
+                if (kind != Kind.UNREADABLE && kind.word.equals(word)) {
+                    RecordingNote note =
                             new RecordingNote(
-                                    kind, o.get("number").getAsInt(), o.getAsJsonObject("body")));
+                                    kind, o.get("number").getAsInt(), o.getAsJsonObject("body"));
+                    note.requireReadable();
+                    return Optional.of(note);
                 }
             }
             return Optional.empty();
         } catch (IllegalStateException
+                | IllegalArgumentException
+                | UnsupportedOperationException
                 | JsonParseException
                 | ClassCastException
                 | NullPointerException e) {
-            return Optional.empty();
+            return Optional.of(new RecordingNote(Kind.UNREADABLE, 0, new JsonObject()));
+        }
+    }
+
+    private void requireReadable() {
+        switch (kind) {
+            case VEHICLE -> Objects.requireNonNull(vehicleToml());
+            case TACH -> {
+                if (tachPulley().isBlank() || !(pulsesPerTurn() >= 1)) {
+                    throw new IllegalArgumentException(
+                            "pulsesPerTurn=" + pulsesPerTurn() + ", need >= 1 on a pulley");
+                }
+            }
+            case BEGIN, END, UNREADABLE -> {}
+        }
+        if (!(number >= 0)) {
+            throw new IllegalArgumentException("number=" + number + ", need >= 0");
         }
     }
 }

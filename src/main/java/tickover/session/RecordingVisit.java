@@ -2,22 +2,22 @@ package tickover.session;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.time.LocalDateTime;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.UUID;
 import tickover.drive.Engine;
 import tickover.drive.Vehicle;
+import tickover.link.RecordingReader;
 import tickover.store.CaptureDraft;
 import tickover.store.Visit;
 import tickover.store.VisitDraft;
 import tickover.store.VisitFolder;
+import tickover.store.VisitFolderException;
 
 /**
  * Makes a visit of a recording: aligns its streams, cuts its captures out, and writes them as a
@@ -27,6 +27,9 @@ import tickover.store.VisitFolder;
 public final class RecordingVisit {
     /** What a recording without a vehicle is taken to be of. */
     private static final String NO_UNIT = "unknown";
+
+    /** The recording itself, within the folder. */
+    public static final String RECORDING_FILE = "recording.tkr";
 
     private RecordingVisit() {}
 
@@ -71,25 +74,68 @@ public final class RecordingVisit {
     }
 
     /**
-     * Writes a recording as a visit folder.
+     * Reads which visit a recording is.
+     *
+     * @param recording the recording
+     * @return the id of the visit that is made of it
+     * @throws AcquisitionException if it is no recording
+     */
+    public static UUID idOf(Path recording) {
+        return AcquisitionException.guard(
+                () -> RecordingStart.of(recording, RecordingReader.open(recording)).id());
+    }
+
+    /**
+     * Writes a recording as a visit folder: all of it, or nothing. It is written beside the folder
+     * and given its name at the end.
      *
      * @param recording the recording
      * @param about what it does not say of itself
      * @param dir the folder; made if it does not exist, else it has to be empty
      * @return the visit, which has the recording's own id
      * @throws AcquisitionException if it is no recording, or holds nothing that can be used
+     * @throws tickover.store.StoreException if the folder is not empty or cannot be written
      */
     public static Made write(Path recording, About about, Path dir) {
+        return write(recording, about, dir, CaptureCutter.MOST_VALUES);
+    }
+
+    /**
+     * @param mostValues samples times axes of a capture at most; longer ones are cut into parts
+     */
+    static Made write(Path recording, About about, Path dir, int mostValues) {
         List<String> remarks = new ArrayList<>();
-        Vehicle vehicle = vehicle(recording, about, remarks);
-        CutCapture.All cut =
-                AcquisitionException.guard(() -> new CaptureCutter(recording, vehicle).cut());
-        requirePulley(recording, vehicle, cut.content().tachPulley());
-        List<CaptureDraft> drafts = new ArrayList<>();
-        for (CutCapture capture : cut.captures()) {
-            drafts.addAll(CaptureDrafts.of(capture, cut.content().tachPulley(), remarks));
-        }
-        if (drafts.isEmpty()) {
+        RecordingFacts facts = AcquisitionException.guard(() -> RecordingFacts.of(recording));
+        remarks.addAll(facts.remarks());
+        Vehicle vehicle = vehicle(recording, about, facts.vehicleToml(), remarks);
+        requirePulley(recording, vehicle, facts.tachPulley());
+        CaptureDrafts captures = new CaptureDrafts(facts.tachPulley(), remarks);
+        Visit visit =
+                VisitFolder.writeWhole(
+                        dir,
+                        part -> {
+                            cut(recording, facts, vehicle, part, mostValues, captures);
+                            copy(recording, part.resolve(RECORDING_FILE));
+                            return draft(vehicle, facts, about, captures.drafts());
+                        });
+        return new Made(visit, remarks);
+    }
+
+    private static void cut(
+            Path recording,
+            RecordingFacts facts,
+            Vehicle vehicle,
+            Path folder,
+            int mostValues,
+            CaptureDrafts captures) {
+        CaptureCutter cutter =
+                new CaptureCutter(recording, facts, vehicle, folder, mostValues, captures::add);
+        AcquisitionException.guard(
+                () -> {
+                    cutter.cut();
+                    return captures;
+                });
+        if (captures.drafts().isEmpty()) {
             throw new AcquisitionException(
                     AcquisitionException.Kind.BAD_INPUT,
                     recording
@@ -98,21 +144,17 @@ public final class RecordingVisit {
                             + " s or more without a gap: 'tickover replay' shows what it holds",
                     null);
         }
+    }
+
+    private static VisitDraft draft(
+            Vehicle vehicle, RecordingFacts facts, About about, List<CaptureDraft> captures) {
         VisitDraft draft =
-                VisitDraft.of(
-                                vehicle,
-                                LocalDateTime.ofInstant(
-                                                cut.content().startedAt(), ZoneId.systemDefault())
-                                        .withNano(0),
-                                drafts)
+                VisitDraft.of(vehicle, facts.start().localDate(), captures)
                         .withComplaint(about.complaint())
-                        .withId(cut.content().id());
-        if (!Double.isNaN(about.odometerKmOrNaN())) {
-            draft = draft.withOdometerKm(about.odometerKmOrNaN());
-        }
-        VisitFolder.write(draft, dir);
-        copy(recording, dir.resolve("recording.tkr"));
-        return new Made(VisitFolder.read(dir), remarks);
+                        .withId(facts.start().id());
+        return Double.isNaN(about.odometerKmOrNaN())
+                ? draft
+                : draft.withOdometerKm(about.odometerKmOrNaN());
     }
 
     /** Before anything is written: the marked pulley's ratio turns its pulses into crank turns. */
@@ -139,11 +181,10 @@ public final class RecordingVisit {
         }
     }
 
-    private static Vehicle vehicle(Path recording, About about, List<String> remarks) {
+    private static Vehicle vehicle(Path recording, About about, String toml, List<String> remarks) {
         if (about.vehicleFile() != null) {
             return VisitFolder.readVehicle(about.vehicleFile());
         }
-        String toml = AcquisitionException.guard(() -> CaptureCutter.vehicleToml(recording));
         if (toml.isEmpty()) {
             remarks.add(
                     recording.getFileName()
@@ -152,15 +193,15 @@ public final class RecordingVisit {
             return new Vehicle(NO_UNIT, "", Engine.of(4, 4), List.of(), List.of());
         }
         try {
-            Path file = Files.createTempFile("tickover", ".toml");
-            try {
-                Files.writeString(file, toml, StandardCharsets.UTF_8);
-                return VisitFolder.readVehicle(file);
-            } finally {
-                Files.deleteIfExists(file);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+            return VisitFolder.vehicleOf(toml);
+        } catch (VisitFolderException e) {
+            throw new AcquisitionException(
+                    AcquisitionException.Kind.BAD_INPUT,
+                    recording
+                            + " describes its vehicle in a way that cannot be read ("
+                            + e.getMessage()
+                            + "): give a vehicle.toml by --vehicle",
+                    e);
         }
     }
 }

@@ -6,6 +6,7 @@ import com.google.gson.JsonParser;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.Objects;
+import tickover.wire.TextDecoder;
 import tickover.wire.TextUnit;
 
 /**
@@ -56,9 +57,13 @@ public record SourceInfo(
         Objects.requireNonNull(deviceKey, "deviceKey");
         Objects.requireNonNull(header, "header");
         Objects.requireNonNull(unit, "unit");
-        if (!(baud >= 0 && countMps2 >= 0)) {
+        if (!(baud >= 0 && countMps2 >= 0 && Double.isFinite(countMps2))) {
             throw new IllegalArgumentException(
                     "baud=" + baud + ", countMps2=" + countMps2 + ", need >= 0");
+        }
+        if (!header.isEmpty()) {
+            // Refuses what no decoder could read later.
+            Objects.requireNonNull(TextDecoder.withLayout(header));
         }
     }
 
@@ -130,6 +135,7 @@ public record SourceInfo(
         } catch (IllegalStateException
                 | IllegalArgumentException
                 | UnsupportedOperationException
+                | ClassCastException
                 | NullPointerException e) {
             throw new JsonParseException("not a description of a device", e);
         }

@@ -47,7 +47,7 @@ final class TachMark {
                 pulsesPerTurn = note.pulsesPerTurn();
             }
             case VEHICLE -> drive = drive(note.vehicleToml());
-            case BEGIN, END -> {}
+            case BEGIN, END, UNREADABLE -> {}
         }
         double known = pulley.equals(CRANK) ? 1 : 0;
         turnsPerCrankTurn =

@@ -60,6 +60,15 @@ final class TextSettings {
                     "--units counts: say how much a count is with --count, in m/s²",
                     null);
         }
+        SourceInfo told;
+        try {
+            told = info.withText(columns, unit, countMps2);
+        } catch (IllegalArgumentException e) {
+            throw new AcquisitionException(
+                    AcquisitionException.Kind.BAD_INPUT,
+                    "--columns or --count: " + e.getMessage(),
+                    e);
+        }
         if (!wish.columns().isEmpty() || !wish.units().isEmpty() || wish.countMps2() > 0) {
             JsonObject now = new JsonObject();
             now.addProperty("columns", columns);
@@ -68,7 +77,7 @@ final class TextSettings {
             devices.add(key, now);
             save();
         }
-        return info.withText(columns, unit, countMps2);
+        return told;
     }
 
     private static String text(JsonObject o, String key) {

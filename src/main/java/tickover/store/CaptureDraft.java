@@ -3,6 +3,7 @@ package tickover.store;
 import java.util.List;
 import java.util.Objects;
 import tickover.align.CaptureSignal;
+import tickover.align.SpeedSource;
 import tickover.diagnose.CaptureLabel;
 import tickover.diagnose.QualityNote;
 import tickover.diagnose.QualityProblem;
@@ -12,24 +13,22 @@ import tickover.order.TimeRange;
  * A capture to be written: its WAV file is named after the label's id.
  *
  * @param label what it is of; the id may hold no path separator
- * @param signal samples and speed, to be written as WAV and CSV
- * @param encoding how samples are stored
- * @param scaleMps2 m/s² per full scale of whole numbers, or per unit of floats, &gt; 0
+ * @param samples to be written as WAV
+ * @param speed to be written as CSV
  * @param tachPulley the pulley that carries the tach's mark; counts only for a tach
  * @param quality what was noted of the signal while it was recorded, with problems out of {@link
  *     QualityProblem#recorded}; each is written once per time range
  */
 public record CaptureDraft(
         CaptureLabel label,
-        CaptureSignal signal,
-        WavEncoding encoding,
-        double scaleMps2,
+        DraftSamples samples,
+        SpeedSource speed,
         String tachPulley,
         List<QualityNote> quality) {
     public CaptureDraft {
         Objects.requireNonNull(label, "label");
-        Objects.requireNonNull(signal, "signal");
-        Objects.requireNonNull(encoding, "encoding");
+        Objects.requireNonNull(samples, "samples");
+        Objects.requireNonNull(speed, "speed");
         Objects.requireNonNull(tachPulley, "tachPulley");
         quality = List.copyOf(quality);
         for (QualityNote note : quality) {
@@ -47,9 +46,6 @@ public record CaptureDraft(
                 }
             }
         }
-        if (!(scaleMps2 > 0 && Double.isFinite(scaleMps2))) {
-            throw new IllegalArgumentException("scaleMps2=" + scaleMps2 + ", need > 0 m/s²");
-        }
     }
 
     /**
@@ -60,18 +56,36 @@ public record CaptureDraft(
      * @return the draft
      */
     public static CaptureDraft of(CaptureLabel label, CaptureSignal signal) {
-        return new CaptureDraft(label, signal, WavEncoding.FLOAT_32, 1.0, "crank", List.of());
+        DraftSamples samples = new DraftSamples.Held(signal, WavEncoding.FLOAT_32, 1.0);
+        return new CaptureDraft(label, samples, signal.speed(), "crank", List.of());
     }
 
     /**
-     * Chooses how samples are stored.
+     * A capture whose samples are in a file already, with any tach on the crank.
      *
-     * @param value the encoding
-     * @param valueScaleMps2 m/s² per full scale of whole numbers, or per unit of floats, &gt; 0
-     * @return a changed copy
+     * @param label what it is of
+     * @param samples the file
+     * @param speed what is known of engine speed
+     * @return the draft
      */
-    public CaptureDraft encodedAs(WavEncoding value, double valueScaleMps2) {
-        return new CaptureDraft(label, signal, value, valueScaleMps2, tachPulley, quality);
+    public static CaptureDraft of(CaptureLabel label, WrittenWav samples, SpeedSource speed) {
+        return new CaptureDraft(label, samples, speed, "crank", List.of());
+    }
+
+    /**
+     * Chooses how samples in memory are stored.
+     *
+     * @param encoding the encoding
+     * @param scaleMps2 m/s² per full scale of whole numbers, or per unit of floats, &gt; 0
+     * @return a changed copy
+     * @throws IllegalStateException if the samples are in a file already
+     */
+    public CaptureDraft encodedAs(WavEncoding encoding, double scaleMps2) {
+        if (!(samples instanceof DraftSamples.Held held)) {
+            throw new IllegalStateException("samples of " + label.id() + " are encoded already");
+        }
+        DraftSamples stored = new DraftSamples.Held(held.signal(), encoding, scaleMps2);
+        return new CaptureDraft(label, stored, speed, tachPulley, quality);
     }
 
     /**
@@ -81,7 +95,7 @@ public record CaptureDraft(
      * @return a changed copy
      */
     public CaptureDraft markedOn(String pulley) {
-        return new CaptureDraft(label, signal, encoding, scaleMps2, pulley, quality);
+        return new CaptureDraft(label, samples, speed, pulley, quality);
     }
 
     /**
@@ -91,6 +105,6 @@ public record CaptureDraft(
      * @return a changed copy
      */
     public CaptureDraft noted(List<QualityNote> notes) {
-        return new CaptureDraft(label, signal, encoding, scaleMps2, tachPulley, notes);
+        return new CaptureDraft(label, samples, speed, tachPulley, notes);
     }
 }

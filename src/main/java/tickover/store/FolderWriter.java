@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.stream.Collectors;
-import tickover.align.CaptureSignal;
 import tickover.align.SpeedReadings;
 import tickover.align.SpeedSource;
 import tickover.align.TachPulses;
@@ -29,17 +28,7 @@ final class FolderWriter {
         text(dir.resolve(VisitFolder.VEHICLE_FILE), vehicle(draft.vehicle()));
         text(dir.resolve(VisitFolder.VISIT_FILE), visit(draft));
         for (CaptureDraft capture : draft.captures()) {
-            CaptureSignal signal = capture.signal();
-            double[][] accelMps2 = new double[signal.channels()][];
-            for (int c = 0; c < accelMps2.length; c++) {
-                accelMps2[c] = signal.accelMps2(c);
-            }
-            WavFile.write(
-                    dir.resolve(capture.label().id() + ".wav"),
-                    signal.sampleRateHz(),
-                    accelMps2,
-                    capture.encoding(),
-                    capture.scaleMps2());
+            capture.samples().putAt(dir.resolve(capture.label().id() + ".wav"));
             speed(capture, dir);
         }
     }
@@ -124,8 +113,8 @@ final class FolderWriter {
     private static void capture(TomlText t, CaptureDraft capture) {
         CaptureLabel label = capture.label();
         t.table("[[captures]]").put("file", label.id() + ".wav");
-        t.put("scale_mps2", capture.scaleMps2());
-        SpeedSource speed = capture.signal().speed();
+        t.put("scale_mps2", capture.samples().scaleMps2());
+        SpeedSource speed = capture.speed();
         if (speed.kind() != SpeedSource.Kind.NONE) {
             t.put(key(speed.kind()), speedFile(capture));
         }
@@ -172,11 +161,11 @@ final class FolderWriter {
     }
 
     private static String speedFile(CaptureDraft capture) {
-        return capture.label().id() + "." + key(capture.signal().speed().kind()) + ".csv";
+        return capture.label().id() + "." + key(capture.speed().kind()) + ".csv";
     }
 
     private static void speed(CaptureDraft capture, Path dir) throws IOException {
-        SpeedSource speed = capture.signal().speed();
+        SpeedSource speed = capture.speed();
         if (speed.kind() == SpeedSource.Kind.NONE) {
             return;
         }

@@ -132,6 +132,27 @@ public final class Log implements AutoCloseable {
         }
     }
 
+    /**
+     * Tells whether a file was taken in with a visit, byte for byte.
+     *
+     * @param id the visit's
+     * @param name what it is called within the visit folder
+     * @param file the file as it is now
+     * @return {@link KeptState#NO_VISIT} if the log has no such visit
+     * @throws StoreException if the database fails
+     * @throws VisitFolderException if the file cannot be read
+     */
+    public KeptState holds(UUID id, String name, Path file) {
+        List<KeptFile> files = database.read(c -> VisitRows.files(c, id));
+        if (files.isEmpty()) {
+            return KeptState.NO_VISIT;
+        }
+        String now = KeptFile.of(file, false).sha256();
+        boolean same =
+                files.stream().anyMatch(f -> f.name().equals(name) && f.sha256().equals(now));
+        return same ? KeptState.SAME : KeptState.OTHER;
+    }
+
     private static boolean isKept(Connection c, Visit visit) throws SQLException {
         Optional<String> kept = VisitRows.content(c, visit.id());
         if (kept.isPresent() && !kept.get().equals(VisitRows.content(visit))) {

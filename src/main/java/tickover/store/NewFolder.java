@@ -9,13 +9,22 @@ import java.util.stream.Stream;
 final class NewFolder {
     private NewFolder() {}
 
+    /** Makes sure that a folder is there, and empty. */
     static void require(Path dir) throws IOException {
+        requireFree(dir);
+        Files.createDirectories(dir);
+    }
+
+    /** Makes sure that nothing is there, or an empty folder. */
+    static void requireFree(Path dir) throws IOException {
         if (Files.exists(dir) && !Files.isDirectory(dir)) {
             throw new StoreException(
                     StoreException.Reason.FOLDER_NOT_EMPTY,
                     dir + " is a file; give a folder that does not exist yet");
         }
-        Files.createDirectories(dir);
+        if (!Files.exists(dir)) {
+            return;
+        }
         try (Stream<Path> entries = Files.list(dir)) {
             if (entries.findAny().isPresent()) {
                 throw new StoreException(

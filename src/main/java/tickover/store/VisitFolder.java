@@ -1,13 +1,17 @@
 package tickover.store;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import tickover.drive.Vehicle;
 
 /**
@@ -91,7 +95,7 @@ public final class VisitFolder {
     }
 
     /**
-     * Writes a new visit folder and reads it back.
+     * Writes a new visit folder and reads it back: all of it, or nothing.
      *
      * @param draft what to write
      * @param dir the folder; made if it does not exist, else it has to be empty
@@ -100,12 +104,50 @@ public final class VisitFolder {
      * @throws StoreException if the folder is not empty or cannot be written
      */
     public static Visit write(VisitDraft draft, Path dir) {
+        return writeWhole(dir, part -> draft);
+    }
+
+    /**
+     * Writes a new visit folder of which some files are made by the caller: all of it, or nothing.
+     * Everything is written to a folder beside it, which gets its name when it is whole and has
+     * been read back. What an earlier attempt left there is removed.
+     *
+     * @param dir the folder; made if it does not exist, else it has to be empty
+     * @param maker may write files to the folder that it is given, and says what else to write
+     * @return the visit as it now stands in the folder
+     * @throws IllegalArgumentException if the folder form cannot hold the draft
+     * @throws StoreException if the folder is not empty or cannot be written
+     */
+    public static Visit writeWhole(Path dir, Function<Path, VisitDraft> maker) {
+        Path whole = dir.toAbsolutePath().normalize();
+        Path part = whole.resolveSibling("." + whole.getFileName() + ".part");
+        boolean done = false;
         try {
-            NewFolder.require(dir);
-            FolderWriter.write(draft, dir);
+            NewFolder.requireFree(dir);
+            Recordings.delete(part);
+            Files.createDirectories(part);
+            FolderWriter.write(maker.apply(part), part);
+            read(part);
+            Files.deleteIfExists(whole);
+            Files.move(part, whole, StandardCopyOption.ATOMIC_MOVE);
+            done = true;
         } catch (IOException e) {
             throw StoreException.of(e, dir);
+        } catch (UncheckedIOException e) {
+            throw StoreException.of(e.getCause(), dir);
+        } finally {
+            if (!done) {
+                forget(part);
+            }
         }
         return read(dir);
+    }
+
+    private static void forget(Path part) {
+        try {
+            Recordings.delete(part);
+        } catch (IOException e) {
+            // The failure that led here says more; the next attempt tries again.
+        }
     }
 }

@@ -1,13 +1,10 @@
 package tickover.store;
 
-import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Objects;
@@ -147,33 +144,31 @@ public final class WavFile {
                         "channel length=" + channel.length + ", need >= 1 and the same for all");
             }
         }
+        requireRate(sampleRateHz);
+        try (WavWriter out = new WavWriter(path, channels, encoding, scaleMps2)) {
+            // Refused before the first sample is written.
+            head((int) sampleRateHz, channels, frames, encoding);
+            double[] moment = new double[channels];
+            for (int i = 0; i < frames; i++) {
+                for (int c = 0; c < channels; c++) {
+                    moment[c] = accelMps2[c][i];
+                }
+                out.add(moment);
+            }
+            out.finish(sampleRateHz);
+        }
+    }
+
+    static void requireRate(double sampleRateHz) {
         if (!(sampleRateHz >= 1
                 && sampleRateHz <= Integer.MAX_VALUE
                 && sampleRateHz == Math.rint(sampleRateHz))) {
             throw new IllegalArgumentException(
                     "sampleRateHz=" + sampleRateHz + ", need a whole number of Hz for WAV");
         }
-        byte[] head = head((int) sampleRateHz, channels, frames, encoding);
-        try (OutputStream out =
-                new BufferedOutputStream(
-                        Files.newOutputStream(path, StandardOpenOption.CREATE_NEW), 1 << 16)) {
-            out.write(head);
-            ByteBuffer frame =
-                    ByteBuffer.allocate(channels * encoding.bytes()).order(ByteOrder.LITTLE_ENDIAN);
-            for (int i = 0; i < frames; i++) {
-                frame.clear();
-                for (double[] channel : accelMps2) {
-                    put(frame, encoding, channel[i] / scaleMps2);
-                }
-                out.write(frame.array());
-            }
-            if (((long) frames * frame.capacity()) % 2 != 0) {
-                out.write(0);
-            }
-        }
     }
 
-    private static void put(ByteBuffer b, WavEncoding encoding, double value) {
+    static void put(ByteBuffer b, WavEncoding encoding, double value) {
         if (!Double.isFinite(value)) {
             throw new IllegalArgumentException("sample=" + value + ", need a finite number");
         }
@@ -188,7 +183,7 @@ public final class WavFile {
         }
     }
 
-    private static byte[] head(int sampleRateHz, int channels, int frames, WavEncoding encoding) {
+    static byte[] head(int sampleRateHz, int channels, int frames, WavEncoding encoding) {
         int frameBytes = channels * encoding.bytes();
         long dataBytes = (long) frames * frameBytes;
         if (!(dataBytes <= Integer.MAX_VALUE - 100)) {

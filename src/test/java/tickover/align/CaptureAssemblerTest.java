@@ -3,6 +3,8 @@ package tickover.align;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import tickover.unit.DeviceTicks;
@@ -12,6 +14,28 @@ import tickover.unit.HostNanos;
 class CaptureAssemblerTest {
     private static final double TICK_HZ = 1e6;
     private static final HostNanos ORIGIN = new HostNanos(5_000_000_000L);
+
+    /** The first axis of each stretch. */
+    private final List<List<Double>> held = new ArrayList<>();
+
+    private CaptureAssembler assembler() {
+        StretchSink sink =
+                new StretchSink() {
+                    @Override
+                    public void begin(int stretch, ProbeStart start, int axes) {
+                        assertEquals(held.size(), stretch);
+                        held.add(new ArrayList<>());
+                    }
+
+                    @Override
+                    public void samples(SampleRun run) {
+                        for (int i = 0; i < run.count(); i++) {
+                            held.get(held.size() - 1).add(run.accelMps2()[i * run.axes()]);
+                        }
+                    }
+                };
+        return new CaptureAssembler(new CaptureAssembler.Spec(0, 1, 1, 0.5), sink);
+    }
 
     private static ProbeStart start(int source, double rateHz, boolean follows) {
         double each = TICK_HZ / rateHz;
@@ -32,8 +56,7 @@ class CaptureAssemblerTest {
     void edgesOfTheSameBoardLieBetweenTheirSamplesOnBothSidesOfAGap() {
         double rateHz = 3200.25;
         double each = TICK_HZ / rateHz;
-        CaptureAssembler assembler =
-                new CaptureAssembler(new CaptureAssembler.Spec(0, 0, 1, 1, 0.5));
+        CaptureAssembler assembler = assembler();
         assembler.take(start(0, rateHz, true));
         // The crystal is 40 ppm fast: nothing of that may show in the edges.
         assembler.clock(0, 0, new ClockFit(ORIGIN, 0, 0, 1 / (TICK_HZ * (1 + 40e-6)), 0, 0, true));
@@ -58,15 +81,15 @@ class CaptureAssemblerTest {
         assertEquals(2, capture.gaps().size());
         assertEquals(1, capture.tooShortS().size());
         for (CapturePiece piece : capture.pieces()) {
-            CaptureSignal signal = piece.signal();
-            assertEquals(3200, signal.sampleRateHz(), 0);
+            assertEquals(3200, piece.rateHz(), 0);
             assertEquals(0, piece.speedErrorS(), 0);
             double ppm = 1e6 * piece.rateErrorRatio();
             assertEquals(1e6 * (3200.25 * (1 + 40e-6) / 3200 - 1), ppm, 0.01);
-            double[] x = signal.accelMps2(0);
-            assertEquals((double) piece.firstSample(), x[0], 0);
-            assertEquals((double) (piece.firstSample() + x.length - 1), x[x.length - 1], 0);
-            double[] pulses = ((TachPulses) signal.speed()).timesS();
+            List<Double> x = held.get(piece.stretch());
+            assertEquals(piece.samples(), x.size());
+            assertEquals((double) piece.firstSample(), x.get(0), 0);
+            assertEquals((double) (piece.firstSample() + x.size() - 1), x.get(x.size() - 1), 0);
+            double[] pulses = ((TachPulses) piece.speed()).timesS();
             assertTrue(pulses.length > 20);
             for (double pulse : pulses) {
                 double tick = (piece.firstSample() + pulse * 3200) * each;
@@ -79,8 +102,7 @@ class CaptureAssemblerTest {
 
     @Test
     void edgesOfAnotherBoardGoOverBothClocks() {
-        CaptureAssembler assembler =
-                new CaptureAssembler(new CaptureAssembler.Spec(0, 1, 1, 1, 0.5));
+        CaptureAssembler assembler = assembler();
         assembler.take(start(0, 3200, true));
         assembler.take(start(1, 100, true));
         double probeRate = 1 + 30e-6;
@@ -100,7 +122,7 @@ class CaptureAssemblerTest {
         }
         assembler.take(new EdgeRun(1, 0, 0, ORIGIN, edges));
         CapturePiece piece = assembler.finish().pieces().get(0);
-        double[] pulses = ((TachPulses) piece.signal().speed()).timesS();
+        double[] pulses = ((TachPulses) piece.speed()).timesS();
         assertEquals(60, pulses.length);
         for (int i = 0; i < pulses.length; i++) {
             double hostS = 0.25 + 0.04 * i * tachRate;
@@ -113,8 +135,7 @@ class CaptureAssemblerTest {
 
     @Test
     void readingsKeepTheirArrivalTimes() {
-        CaptureAssembler assembler =
-                new CaptureAssembler(new CaptureAssembler.Spec(0, 1, 1, 1, 0.5));
+        CaptureAssembler assembler = assembler();
         assembler.take(start(0, 3200, true));
         assembler.clock(0, 0, new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0, 0, true));
         for (int i = 0; i < 400; i++) {
@@ -125,7 +146,7 @@ class CaptureAssemblerTest {
             }
         }
         CapturePiece piece = assembler.finish().pieces().get(0);
-        SpeedReadings speed = (SpeedReadings) piece.signal().speed();
+        SpeedReadings speed = (SpeedReadings) piece.speed();
         assertTrue(speed.lagUnknown());
         assertEquals(0.2, speed.timesS()[0], 1e-9);
         assertEquals(0.7, speed.timesS()[1], 1e-9);
@@ -134,8 +155,7 @@ class CaptureAssemblerTest {
     @Test
     void aSensorWithAClockOfItsOwnIsFollowedThroughItsDrift() {
         Random random = new Random(11);
-        CaptureAssembler assembler =
-                new CaptureAssembler(new CaptureAssembler.Spec(0, 0, 1, 1, 0.5));
+        CaptureAssembler assembler = assembler();
         assembler.take(start(0, 3200, false));
         double fetchS = 2e-3;
         int blocks = 12_000;
@@ -155,17 +175,84 @@ class CaptureAssemblerTest {
         }
         assembler.take(new EdgeRun(0, 0, 0, ORIGIN, edges));
         CapturePiece piece = assembler.finish().pieces().get(0);
-        assertEquals(3107, piece.signal().sampleRateHz(), 1);
-        double[] pulses = ((TachPulses) piece.signal().speed()).timesS();
+        assertEquals(3107, piece.rateHz(), 1);
+        double[] pulses = ((TachPulses) piece.speed()).timesS();
         double worst = 0;
         int shift = edges.length - pulses.length;
         for (int i = 0; i < pulses.length; i++) {
-            double realS = 320 * (i + shift) / piece.signal().sampleRateHz();
+            double realS = 320 * (i + shift) / piece.rateHz();
             worst = Math.max(worst, Math.abs(pulses[i] - realS));
         }
         double rmsOfFetches = fetchS / Math.sqrt(12);
         assertEquals(rmsOfFetches, piece.sampleClockErrorS(), 0.1 * rmsOfFetches);
         double aimS = 0.25e-3; // an eighth of the fetches' scatter
         assertTrue(worst < aimS, "off by " + worst + " s");
+    }
+
+    private static void readings(CaptureAssembler assembler, int source, double toS) {
+        for (int i = 0; i < 10 * toS; i++) {
+            HostNanos at = ORIGIN.plusS(0.1 * i);
+            assembler.take(new SpeedReading(source, at, at, 800));
+        }
+    }
+
+    private static void edges(
+            CaptureAssembler assembler, int source, int segment, double fromS, double toS) {
+        int count = (int) (10 * (toS - fromS));
+        long[] ticks = new long[count];
+        for (int i = 0; i < count; i++) {
+            ticks[i] = Math.round((fromS + 0.1 * i) * TICK_HZ);
+        }
+        assembler.take(new EdgeRun(source, segment, 0, ORIGIN, ticks));
+    }
+
+    private static SpeedSource.Kind kind(CapturePiece piece) {
+        return piece.speed().kind();
+    }
+
+    /** A tach lead that comes off at a reset: the pieces have to be asked one by one. */
+    @Test
+    void eachPieceHasTheBestSpeedThatItHas() {
+        CaptureAssembler assembler = assembler();
+        ClockFit same = new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.2e-3, 0, true);
+        assembler.take(start(0, 3200, true));
+        assembler.clock(0, 0, same);
+        assembler.clock(1, 0, same);
+        // Four stretches of 1 s: own edges; a second board's alone; readings alone; own and others.
+        for (int i = 0; i < 400; i++) {
+            if (i % 100 != 0) {
+                assembler.take(run(32L * i, 32, 32 * i * 312.5));
+            }
+        }
+        edges(assembler, 0, 0, 0, 1);
+        edges(assembler, 0, 0, 3.2, 4);
+        edges(assembler, 1, 0, 1, 2);
+        edges(assembler, 1, 0, 3, 4);
+        readings(assembler, 2, 4);
+        List<CapturePiece> pieces = assembler.finish().pieces();
+        assertEquals(
+                List.of(
+                        SpeedSource.Kind.TACH,
+                        SpeedSource.Kind.TACH,
+                        SpeedSource.Kind.OBD,
+                        SpeedSource.Kind.TACH),
+                pieces.stream().map(CaptureAssemblerTest::kind).toList());
+        assertEquals(0, pieces.get(0).speedErrorS(), 0, "of the probe's own board");
+        assertTrue(pieces.get(1).speedErrorS() > 0, "over two clocks");
+        // The last second: its own board's edges cover 0.7 of 1 s, the other's all of it.
+        assertTrue(pieces.get(3).speedErrorS() > 0, "the board that saw every turn");
+    }
+
+    @Test
+    void edgesOnEitherSideHoldAPiecesEnds() {
+        CaptureAssembler assembler = assembler();
+        assembler.take(start(0, 3200, true));
+        for (int i = 50; i < 250; i++) {
+            assembler.take(run(32L * i, 32, 32 * i * 312.5));
+        }
+        edges(assembler, 0, 0, 0.03, 3);
+        double[] pulses = ((TachPulses) assembler.finish().pieces().get(0).speed()).timesS();
+        assertTrue(pulses[0] < 0, "first pulse at " + pulses[0] + " s");
+        assertTrue(pulses[pulses.length - 1] > 2, "last at " + pulses[pulses.length - 1] + " s");
     }
 }

@@ -106,4 +106,21 @@ class TextStreamTest {
         aligner.finish();
         assertEquals(0.005, all(SampleRun.class).get(0).accelMps2()[0], 1e-12);
     }
+
+    /** The board's counter started over before: that is the same clock, and no step of it. */
+    @Test
+    void aNewHeaderAfterTheCountStartedOverIsTheSameClock() {
+        us = ROUND_US - 20_000 * STEP_US - 300;
+        line("t_us,az_g");
+        lines(25_000);
+        line("t_us,ay_g");
+        lines(15_000);
+        aligner.finish();
+        assertEquals(
+                List.of(StreamGap.Cause.RESTARTED),
+                all(StreamGap.class).stream().map(StreamGap::cause).toList());
+        SampleRun last = all(SampleRun.class).get(all(SampleRun.class).size() - 1);
+        assertTrue(last.firstTick().value() > ROUND_US, "ticks go on");
+        assertTrue(aligner.clock().isPresent());
+    }
 }

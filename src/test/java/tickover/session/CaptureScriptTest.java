@@ -97,7 +97,9 @@ class CaptureScriptTest {
         assertEquals(7, read.number());
         assertEquals(capture, read.capture());
         assertTrue(RecordingNote.parse("{\"note\":\"of tomorrow\"}".getBytes(UTF_8)).isEmpty());
-        assertTrue(RecordingNote.parse("not json".getBytes(UTF_8)).isEmpty());
+        assertEquals(
+                RecordingNote.Kind.UNREADABLE,
+                RecordingNote.parse("not json".getBytes(UTF_8)).orElseThrow().kind());
     }
 
     private static final java.nio.charset.Charset UTF_8 = java.nio.charset.StandardCharsets.UTF_8;

@@ -1,21 +1,23 @@
 package tickover.session;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.nio.charset.StandardCharsets;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.align.CaptureSignal;
 import tickover.align.SpeedReadings;
 import tickover.align.SpeedSource;
+import tickover.align.TachPulses;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
@@ -25,10 +27,12 @@ import tickover.session.SourceInfo.Role;
 import tickover.sim.EndlessScene;
 import tickover.sim.EndlessScene.Tone;
 import tickover.sim.EndlessScene.Turning;
+import tickover.sim.LineScene;
 import tickover.sim.LineTrouble;
+import tickover.sim.SceneView;
 import tickover.sim.SimulatedAdapter;
-import tickover.sim.SimulatedDevice;
 import tickover.sim.SimulatedProbe;
+import tickover.sim.SimulatedTextProbe;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
 import tickover.wire.TextUnit;
@@ -57,7 +61,7 @@ class RecordingVisitTest {
                 1);
     }
 
-    private static VirtualRecording.Device probe(EndlessScene scene, LineTrouble.Spec trouble) {
+    private static VirtualRecording.Device probe(LineScene scene, LineTrouble.Spec trouble) {
         return new VirtualRecording.Device(
                 SourceInfo.of(Role.PROBE, Language.FRAMES, "simulated", 500_000, "1007"),
                 new SimulatedProbe(SimulatedProbe.Spec.ordinary(8000, 40), scene),
@@ -116,7 +120,9 @@ class RecordingVisitTest {
                 visit(
                         new VirtualRecording(
                                         List.of(
-                                                probe(scene, LineTrouble.Spec.NONE),
+                                                probe(
+                                                        SceneView.withoutMark(scene),
+                                                        LineTrouble.Spec.NONE),
                                                 new VirtualRecording.Device(
                                                         SourceInfo.of(
                                                                 Role.ADAPTER,
@@ -144,7 +150,9 @@ class RecordingVisitTest {
                 visit(
                         new VirtualRecording(
                                         List.of(
-                                                probe(scene, LineTrouble.Spec.NONE),
+                                                probe(
+                                                        SceneView.withoutMark(scene),
+                                                        LineTrouble.Spec.NONE),
                                                 new VirtualRecording.Device(
                                                         SourceInfo.of(
                                                                 Role.ADAPTER,
@@ -222,44 +230,6 @@ class RecordingVisitTest {
         assertEquals("unnamed", visit.captures().get(0).label().point());
     }
 
-    /** A hobby board: a header, then lines with a loop that is not quite even. */
-    private static final class TextBoard implements SimulatedDevice {
-        private final EndlessScene scene;
-        private final double[] accel = new double[1];
-        private long line;
-
-        TextBoard(EndlessScene scene) {
-            this.scene = scene;
-        }
-
-        private double timeS() {
-            // Every third line is 30 µs late, as of a loop that does something else meanwhile.
-            return 0.1 + line / 1000.0 + (line % 3 == 0 ? 30e-6 : 0);
-        }
-
-        @Override
-        public void hear(byte[] bytes, double atS) {}
-
-        @Override
-        public byte[] sentBy(double nowS) {
-            StringBuilder text = new StringBuilder();
-            if (line == 0 && nowS >= 0.1) {
-                text.append("t_us,ax\r\n");
-            }
-            while (timeS() <= nowS) {
-                scene.accelMps2(timeS(), 0, 1, accel);
-                long us = Math.round(timeS() * 1e6) & 0xFFFFFFFFL;
-                text.append(us).append(',');
-                text.append(String.format(Locale.ROOT, "%.4f", accel[0] / 9.80665)).append("\r\n");
-                line++;
-            }
-            return text.toString().getBytes(StandardCharsets.US_ASCII);
-        }
-
-        @Override
-        public void powerCycle(double atS) {}
-    }
-
     @Test
     void aPlainTextProbeIsReadInItsUnit() {
         SourceInfo info =
@@ -271,7 +241,8 @@ class RecordingVisitTest {
                                         List.of(
                                                 new VirtualRecording.Device(
                                                         info,
-                                                        new TextBoard(scene(0.05, 9)),
+                                                        new SimulatedTextProbe(
+                                                                scene(0.05, 9), 1000, false),
                                                         new LineTrouble(
                                                                 new LineTrouble.Spec(
                                                                         0, 0, 0.001, 0),
@@ -288,5 +259,146 @@ class RecordingVisitTest {
         double played = Math.sqrt(0.25 + 4 + 1 + 0.64 + 0.0025);
         assertEquals(played, Math.sqrt(sum / signal.sampleCount()), 0.03 * played);
         assertEquals(SpeedSource.Kind.NONE, signal.speed().kind());
+    }
+
+    private static VirtualRecording.Device adapter(LineScene scene) {
+        return new VirtualRecording.Device(
+                SourceInfo.of(Role.ADAPTER, Language.COMMANDS, "obd", 38_400, ""),
+                new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, scene, 5),
+                new LineTrouble(LineTrouble.Spec.NONE, 4));
+    }
+
+    private static VirtualRecording.Device tachBoard(LineScene scene) {
+        return new VirtualRecording.Device(
+                SourceInfo.of(Role.TACH, Language.FRAMES, "tach", 500_000, "2003"),
+                new SimulatedProbe(
+                        new SimulatedProbe.Spec(
+                                100, 1, 16_000_000, -35e-6, 0, 16, 40, 123_456L, 2003),
+                        SceneView.markAlone(scene)),
+                new LineTrouble(new LineTrouble.Spec(0, 0, 0, 0.016), 9));
+    }
+
+    private static double[] times(CaptureSignal signal) {
+        return signal.speed() instanceof SpeedReadings r
+                ? r.timesS()
+                : ((TachPulses) signal.speed()).timesS();
+    }
+
+    /** What was said just before a capture began, and just after it ended, holds its ends. */
+    @Test
+    void speedIsKnownAtBothEndsOfACapture() {
+        EndlessScene scene = scene(0.1, 11);
+        for (VirtualRecording.Device other : List.of(adapter(scene), tachBoard(scene))) {
+            Path file = folder.resolve(other.info().port() + ".tkr");
+            new VirtualRecording(List.of(blind(scene), other))
+                    .capture(at("idler"), 8, 14)
+                    .write(file, 18);
+            Visit visit =
+                    RecordingVisit.write(
+                                    file,
+                                    RecordingVisit.About.NOTHING,
+                                    folder.resolve(other.info().port()))
+                            .visit();
+            CaptureSignal signal = visit.captures().get(0).load();
+            double[] times = times(signal);
+            assertTrue(times[0] <= 0, other.info().port() + " from " + times[0] + " s");
+            double last = times[times.length - 1];
+            assertTrue(last >= signal.durationS(), other.info().port() + " to " + last + " s");
+        }
+    }
+
+    private static VirtualRecording.Device blind(LineScene scene) {
+        return probe(SceneView.withoutMark(scene), LineTrouble.Spec.NONE);
+    }
+
+    @Test
+    void aTachOnTheProbesOwnBoardWinsOverAnAdapter() {
+        EndlessScene scene = scene(0.1, 11);
+        Visit visit =
+                visit(
+                        new VirtualRecording(
+                                        List.of(
+                                                probe(scene, LineTrouble.Spec.NONE),
+                                                adapter(scene)))
+                                .capture(at("idler"), 4, 10),
+                        12);
+        assertEquals(SpeedSource.Kind.TACH, visit.captures().get(0).load().speed().kind());
+    }
+
+    @Test
+    void aSecondBoardsTachFindsTheOrders() {
+        EndlessScene scene = scene(0.1, 11);
+        Visit visit =
+                visit(
+                        new VirtualRecording(List.of(blind(scene), tachBoard(scene)))
+                                .capture(at("idler"), 20, 28),
+                        31);
+        VisitCapture capture = visit.captures().get(0);
+        assertEquals(SpeedSource.Kind.TACH, capture.load().speed().kind());
+        // Simulated bytes wait for the next step of 2 ms on their way to the host and not on the
+        // way back, so each clock's middle between the two is off by up to 1 ms: at 900 rpm, deg.
+        double clocksDeg = 2 * 0.001 * 15 * 360;
+        OrderLine first = orders(visit, capture).get(0);
+        assertEquals(FIRST_MPS2, first.rms(), AMPLITUDE_RATIO * FIRST_MPS2);
+        assertEquals(Math.toDegrees(0.3), first.phaseDeg(), clocksDeg, "from the mark, deg");
+    }
+
+    /** Cut into parts, nothing is lost or doubled between them, and each has its speed. */
+    @Test
+    void partsOfALongCaptureFollowOneAnotherToTheSample() {
+        Path file = folder.resolve("long.tkr");
+        new VirtualRecording(List.of(probe(scene(0.1, 11), LineTrouble.Spec.NONE)))
+                .capture(at("idler"), 2, 14)
+                .write(file, 16);
+        Visit whole =
+                RecordingVisit.write(file, RecordingVisit.About.NOTHING, folder.resolve("whole"))
+                        .visit();
+        RecordingVisit.Made made =
+                RecordingVisit.write(
+                        file, RecordingVisit.About.NOTHING, folder.resolve("parts"), 40_000);
+        double[] all = whole.captures().get(0).load().accelMps2(0);
+        assertEquals(3, made.visit().captures().size());
+        int at = 0;
+        for (VisitCapture part : made.visit().captures()) {
+            double[] x = part.load().accelMps2(0);
+            assertTrue(x.length <= 40_000);
+            assertArrayEquals(Arrays.copyOfRange(all, at, at + x.length), x);
+            at += x.length;
+            assertEquals(
+                    FIRST_MPS2,
+                    orders(made.visit(), part).get(0).rms(),
+                    2 * AMPLITUDE_RATIO * FIRST_MPS2);
+        }
+        assertEquals(all.length, at);
+        assertTrue(
+                made.remarks().stream().anyMatch(r -> r.contains("goes on in another capture")),
+                made.remarks().toString());
+    }
+
+    @Test
+    void nothingIsLeftOfAnImportThatFails() throws IOException {
+        Path file = folder.resolve("short.tkr");
+        new VirtualRecording(List.of(probe(scene(0, 1), LineTrouble.Spec.NONE)))
+                .capture(at("idler"), 0.5, 1)
+                .write(file, 2);
+        assertThrows(
+                AcquisitionException.class,
+                () ->
+                        RecordingVisit.write(
+                                file, RecordingVisit.About.NOTHING, folder.resolve("v")));
+        try (Stream<Path> left = Files.list(folder)) {
+            assertEquals(List.of(file), left.toList());
+        }
+    }
+
+    /** A program that was killed left its folder; the next attempt does not trip over it. */
+    @Test
+    void whatAKilledImportLeftIsReplaced() throws IOException {
+        Path left = Files.createDirectory(folder.resolve(".v.part"));
+        Files.writeString(left.resolve("c01.wav"), "half");
+        Visit visit =
+                visit(new VirtualRecording(List.of(probe(scene(0, 1), LineTrouble.Spec.NONE))), 6);
+        assertEquals(1, visit.captures().size());
+        assertFalse(Files.exists(left));
     }
 }
