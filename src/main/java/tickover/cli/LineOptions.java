@@ -9,6 +9,8 @@ import tickover.session.LineChoice;
 /** Which lines to record from, and how to read them. */
 @Command
 final class LineOptions {
+    private static final String CRANK = "crank";
+
     @Option(
             names = "--port",
             paramLabel = "PORT",
@@ -47,7 +49,7 @@ final class LineOptions {
             names = "--tach-pulley",
             paramLabel = "NAME",
             description = "The pulley that carries the tach's mark. Default: ${DEFAULT-VALUE}.")
-    private String tachPulley = "crank";
+    private String tachPulley = CRANK;
 
     @Option(
             names = "--units",
@@ -82,8 +84,15 @@ final class LineOptions {
         return tachPulley;
     }
 
+    boolean marksCrank() {
+        return tachPulley.equals(CRANK);
+    }
+
     /** Finds and identifies the lines. */
     LineChoice choose(Terminal terminal, Path dataFolder) {
+        if (!(baud >= 0)) {
+            throw CliException.badInput("--baud " + baud + ": need bits a second, above 0");
+        }
         LineChoice.Wish wish =
                 new LineChoice.Wish(
                         port,

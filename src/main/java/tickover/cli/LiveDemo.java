@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import tickover.drive.Condition;
 import tickover.session.AcquisitionException;
+import tickover.session.AtExit;
 import tickover.session.RecordPlan;
 import tickover.session.RecordStatus;
 import tickover.session.Recorder;
@@ -82,12 +83,12 @@ final class LiveDemo {
     private void record(List<SimulatedCapture> captures, String vehicle, Path file) {
         try (SimulatedLine line = SimulatedLine.play(captures, SimulatedLine.Spec.GOOD)) {
             RecordPlan plan = new RecordPlan(file, vehicle, line.plan(), true, 0, 0, 0, 1, "crank");
-            try (Recorder recorder =
+            Recorder recorder =
                     Recorder.start(
-                            plan,
-                            line.lines(),
-                            Clock.system(ZoneId.systemDefault()),
-                            block -> {})) {
+                            plan, line.lines(), Clock.system(ZoneId.systemDefault()), block -> {});
+            AtExit hook = AtExit.run(recorder::close);
+            try (recorder;
+                    hook) {
                 RecordScreen screen = new RecordScreen(terminal, plan);
                 while (!recorder.await(POLL_S)) {
                     screen.show(recorder.status());

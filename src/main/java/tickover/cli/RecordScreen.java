@@ -17,8 +17,8 @@ final class RecordScreen {
 
     private final Terminal terminal;
     private final RecordPlan plan;
-    private boolean capturing;
-    private int capture = 1;
+    private int done;
+    private int running;
     private String problem = "";
 
     RecordScreen(Terminal terminal, RecordPlan plan) {
@@ -33,14 +33,14 @@ final class RecordScreen {
     }
 
     private void ready() {
-        if (capture <= plan.captures().size()) {
+        if (done < plan.captures().size()) {
             terminal.note(
                     String.format(
                             Locale.ROOT,
                             "next, capture %d of %d: put the probe on %s.",
-                            capture,
+                            done + 1,
                             plan.captures().size(),
-                            plan.captures().get(capture - 1).point()));
+                            plan.captures().get(done).point()));
         }
     }
 
@@ -50,17 +50,9 @@ final class RecordScreen {
     }
 
     private void happened(RecordStatus status) {
-        if (plan.byPress() && status.capturing() && !capturing) {
-            terminal.bell();
-            say("capture " + status.capture() + " at " + status.point() + " runs; hold still.");
+        if (plan.byPress()) {
+            captures(status);
         }
-        if (plan.byPress() && !status.capturing() && capturing) {
-            terminal.bell();
-            capture = status.capture();
-            say("capture " + (capture - 1) + " is done.");
-            ready();
-        }
-        capturing = status.capturing();
         String now = "";
         for (LineStatus line : status.lines()) {
             now = now.isEmpty() ? line.problem() : now;
@@ -68,6 +60,23 @@ final class RecordScreen {
         if (!now.equals(problem)) {
             problem = now;
             say(now.isEmpty() ? "all is well again." : now + ".");
+        }
+    }
+
+    /** Short ones and their pauses may come and go between two looks. */
+    private void captures(RecordStatus status) {
+        boolean another = done < status.capture() - 1;
+        while (done < status.capture() - 1) {
+            done++;
+            terminal.bell();
+            say("capture " + done + " is done.");
+        }
+        if (status.capturing() && running != status.capture()) {
+            running = status.capture();
+            terminal.bell();
+            say("capture " + running + " at " + status.point() + " runs; hold still.");
+        } else if (another) {
+            ready();
         }
     }
 
@@ -95,7 +104,7 @@ final class RecordScreen {
                                     s.captureLengthS())
                             : ", waiting");
         }
-        b.append(s.latest().map(RecordScreen::reading).orElse(", no samples so far"));
+        b.append(s.latest().map(RecordScreen::reading).orElse(", no samples"));
         double bytesPerS = 0;
         long lost = 0;
         long rejected = 0;

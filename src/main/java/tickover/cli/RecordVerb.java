@@ -15,6 +15,8 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -23,6 +25,7 @@ import tickover.diagnose.Regime;
 import tickover.drive.Pulley;
 import tickover.drive.Vehicle;
 import tickover.report.Caution;
+import tickover.session.AtExit;
 import tickover.session.KnownPoints;
 import tickover.session.LineChoice;
 import tickover.session.PlannedCapture;
@@ -61,6 +64,11 @@ final class RecordVerb implements Callable<Integer> {
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss", Locale.ROOT);
     private static final double POLL_S = 0.2;
+
+    private static final Pattern INJECTOR = Pattern.compile("injector-\\d+");
+
+    /** Where nothing was said of the point. */
+    private static final String UNNAMED = "unnamed";
 
     private static final int ANSWER_S = 20;
 
@@ -150,8 +158,9 @@ final class RecordVerb implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
-        String toml = vehicleToml();
         List<PlannedCapture> planned = planned();
+        String toml = vehicleToml(planned);
+        requireRatio();
         LineChoice choice = lines.choose(terminal, shared.dataFolder());
         Path file = file();
         RecordPlan plan =
@@ -165,7 +174,6 @@ final class RecordVerb implements Callable<Integer> {
                         0,
                         lines.pulsesPerTurn(),
                         lines.tachPulley());
-        pointOut(planned);
         caution();
         try {
             RecordStatus end = run(plan, choice.lines());
@@ -175,23 +183,47 @@ final class RecordVerb implements Callable<Integer> {
         }
     }
 
-    private String vehicleToml() throws IOException {
+    /** The description's text as it is, after its faults, the tach's pulley and the points. */
+    private String vehicleToml(List<PlannedCapture> planned) throws IOException {
         if (vehicle == null) {
             return "";
         }
-        // Read for its faults first; the text is kept as it is.
-        List<String> pulleys =
-                VisitFolder.readVehicle(vehicle).pulleys().stream().map(Pulley::name).toList();
-        if (!pulleys.contains(lines.tachPulley())) {
+        Vehicle described = VisitFolder.readVehicle(vehicle);
+        if (described.pulley(lines.tachPulley()).isEmpty()) {
             throw CliException.badInput(
                     "--tach-pulley "
                             + lines.tachPulley()
                             + ": "
                             + vehicle
                             + " has no such pulley; it has "
-                            + String.join(", ", pulleys));
+                            + described.pulleys().stream()
+                                    .map(Pulley::name)
+                                    .collect(Collectors.joining(", ")));
         }
+        planned.stream()
+                .map(PlannedCapture::point)
+                .filter(p -> !p.equals(UNNAMED))
+                .distinct()
+                .forEach(p -> KnownPoints.remark(described, p).ifPresent(r -> pointOut(p, r)));
         return Files.readString(vehicle, StandardCharsets.UTF_8);
+    }
+
+    /** Importing refuses an injector that is not there, and then it is too late to say so. */
+    private void pointOut(String unknown, String remark) {
+        if (INJECTOR.matcher(unknown).matches()) {
+            throw CliException.badInput(remark);
+        }
+        terminal.note(remark);
+    }
+
+    /** Turns of any other pulley say nothing of the crank's until its size is known. */
+    private void requireRatio() {
+        if (turns > 0 && vehicle == null && !lines.marksCrank()) {
+            throw CliException.badInput(
+                    "--turns counts crank turns, and --tach-pulley "
+                            + lines.tachPulley()
+                            + " turns at another speed; add --vehicle, which says how much");
+        }
     }
 
     private List<PlannedCapture> planned() {
@@ -202,25 +234,13 @@ final class RecordVerb implements Callable<Integer> {
             throw CliException.badInput("--point and --points exclude each other; give one");
         }
         List<PlannedCapture> planned = new ArrayList<>();
-        List<String> names =
-                points.isEmpty() ? List.of(point.isEmpty() ? "unnamed" : point) : points;
+        List<String> names = points.isEmpty() ? List.of(point.isEmpty() ? UNNAMED : point) : points;
         for (String name : names) {
             planned.add(
                     new PlannedCapture(
                             name.strip(), axis, mount, regime, LoadWords.condition(load)));
         }
         return planned;
-    }
-
-    private void pointOut(List<PlannedCapture> planned) {
-        if (vehicle == null) {
-            return;
-        }
-        Vehicle known = VisitFolder.readVehicle(vehicle);
-        planned.stream()
-                .map(PlannedCapture::point)
-                .distinct()
-                .forEach(p -> KnownPoints.remark(known, p).ifPresent(terminal::note));
     }
 
     private Path file() throws IOException {
@@ -242,9 +262,9 @@ final class RecordVerb implements Callable<Integer> {
     private RecordStatus run(RecordPlan plan, List<RecordLine> from) {
         Recorder recorder =
                 Recorder.start(plan, from, Clock.system(ZoneId.systemDefault()), block -> {});
-        Thread hook = new Thread(() -> endInOrder(recorder), "tickover-end");
-        Runtime.getRuntime().addShutdownHook(hook);
-        try (recorder) {
+        AtExit hook = AtExit.run(() -> endInOrder(recorder));
+        try (recorder;
+                hook) {
             if (plan.byPress()) {
                 EnterKey.listen(recorder::press);
             }
@@ -261,8 +281,6 @@ final class RecordVerb implements Callable<Integer> {
             terminal.progressDone();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-        } finally {
-            unhook(hook);
         }
         return recorder.status();
     }
@@ -277,14 +295,6 @@ final class RecordVerb implements Callable<Integer> {
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-        }
-    }
-
-    private static void unhook(Thread hook) {
-        try {
-            Runtime.getRuntime().removeShutdownHook(hook);
-        } catch (IllegalStateException e) {
-            // The process is ending, which is what the hook is for.
         }
     }
 

@@ -14,6 +14,8 @@ public final class LinkException extends RuntimeException {
         NO_PERMISSION,
         /** Another program has it. */
         BUSY,
+        /** The port cannot run at the speed that was asked for. */
+        NO_SUCH_SPEED,
         /** The device was unplugged, or the line was closed. */
         GONE,
         /** The disk is full. */

@@ -10,6 +10,8 @@ final class PortLibrary {
         if (System.getProperty("fazecast.jSerialComm.appid") == null) {
             System.setProperty("fazecast.jSerialComm.appid", "tickover");
         }
+        EndSignals.keepOver(SerialPort::getVersion);
+        SerialPort.addShutdownHook(new Thread(PortsAtExit::await, "tickover-ports"));
     }
 
     private PortLibrary() {}

@@ -3,6 +3,7 @@ package tickover.link;
 import com.fazecast.jSerialComm.SerialPort;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.OptionalLong;
 
 /**
  * A serial port: 8 data bits, no parity, 1 stop bit, no flow control. Opening raises DTR and RTS as
@@ -22,6 +23,10 @@ public final class SerialLink implements ByteLink {
     private static final int BUSY = 16;
     private static final int WINDOWS_NO_ACCESS = 5;
     private static final int WOULD_BLOCK = 11;
+    private static final int BAD_SETTING = 22;
+    private static final int NO_TERMINAL = 25;
+    private static final int IS_FOLDER = 21;
+    private static final int WINDOWS_BAD_SETTING = 87;
 
     private final SerialPort port;
     private final String path;
@@ -38,7 +43,8 @@ public final class SerialLink implements ByteLink {
      * @param path by which the system knows it, listed or not
      * @param baud speed of the line, bits a second, &gt; 0
      * @return the open port
-     * @throws LinkException if it is not there, may not be opened, or another program has it
+     * @throws LinkException if it is not there, may not be opened, does not run at this speed, or
+     *     another program has it
      */
     public static SerialLink open(String path, int baud) {
         Objects.requireNonNull(path, "path");
@@ -55,15 +61,31 @@ public final class SerialLink implements ByteLink {
         if (!port.openPort()) {
             throw refused(
                     path,
+                    baud,
                     port.getLastErrorCode(),
                     port.getLastErrorLocation() > 0,
                     System.getProperty("os.name", ""));
         }
+        OptionalLong actual = LineSpeed.of(path);
+        if (actual.isPresent() && !LineSpeed.isNear(actual.getAsLong(), baud)) {
+            port.closePort();
+            throw noSuchSpeed(path, baud);
+        }
         return new SerialLink(port, path);
     }
 
+    private static LinkException noSuchSpeed(String path, int baud) {
+        return new LinkException(
+                LinkException.Reason.NO_SUCH_SPEED,
+                path
+                        + " does not run at "
+                        + baud
+                        + " Bd; give the speed that the device is set to, such as 115200",
+                null);
+    }
+
     /** Says why a port did not open, and what to do about it on this system. */
-    static LinkException refused(String path, int code, boolean located, String system) {
+    static LinkException refused(String path, int baud, int code, boolean located, String system) {
         String name = system.toLowerCase(Locale.ROOT);
         boolean windows = name.startsWith("windows");
         if (code == NO_ACCESS || code == NOT_PERMITTED) {
@@ -89,6 +111,15 @@ public final class SerialLink implements ByteLink {
                                     + path
                                     + "' names it; ModemManager holds new ports for half a minute)"
                             : "; close that program, and open the name with cu, not tty");
+        }
+        if (!windows && (code == NO_TERMINAL || code == IS_FOLDER)) {
+            return new LinkException(
+                    LinkException.Reason.NO_SUCH_PORT,
+                    path + " is no serial port; see 'tickover ports --list' for those that are",
+                    null);
+        }
+        if (code == (windows ? WINDOWS_BAD_SETTING : BAD_SETTING)) {
+            return noSuchSpeed(path, baud);
         }
         return new LinkException(
                 LinkException.Reason.FAILED,

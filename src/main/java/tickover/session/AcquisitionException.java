@@ -50,7 +50,14 @@ public final class AcquisitionException extends RuntimeException {
         Kind kind =
                 switch (e.reason()) {
                     case BAD_RECORDING -> Kind.BAD_INPUT;
-                    case NO_SUCH_PORT, NO_PERMISSION, BUSY, GONE, DISK_FULL, FAILED -> Kind.OUTSIDE;
+                    case NO_SUCH_PORT,
+                            NO_PERMISSION,
+                            BUSY,
+                            NO_SUCH_SPEED,
+                            GONE,
+                            DISK_FULL,
+                            FAILED ->
+                            Kind.OUTSIDE;
                 };
         return new AcquisitionException(kind, e.getMessage(), e);
     }

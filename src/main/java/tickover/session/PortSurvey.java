@@ -123,6 +123,9 @@ public final class PortSurvey {
                     return answer(port, kind, baud, asked.words());
                 }
             } catch (LinkException e) {
+                if (e.reason() == LinkException.Reason.NO_SUCH_SPEED && speeds.size() > 1) {
+                    continue;
+                }
                 return answer(port, PortAnswer.Kind.CLOSED, 0, e.getMessage());
             }
             listenS = LISTEN_S;

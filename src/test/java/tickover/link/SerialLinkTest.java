@@ -12,6 +12,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.EnabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 
 /** The real port library on real pseudo-terminals. */
@@ -165,19 +166,52 @@ class SerialLinkTest {
     @Test
     void everySystemGetsItsOwnAdvice() {
         assertTrue(
-                SerialLink.refused("/dev/ttyUSB0", 13, true, "Linux")
+                SerialLink.refused("/dev/ttyUSB0", BAUD, 13, true, "Linux")
                         .getMessage()
                         .contains("dialout"));
         assertEquals(
                 LinkException.Reason.BUSY,
-                SerialLink.refused("COM5", 5, true, "Windows 11").reason());
+                SerialLink.refused("COM5", BAUD, 5, true, "Windows 11").reason());
         assertTrue(
-                SerialLink.refused("/dev/tty.usb1", 16, true, "Mac OS X")
+                SerialLink.refused("/dev/tty.usb1", BAUD, 16, true, "Mac OS X")
                         .getMessage()
                         .contains("cu"));
         assertEquals(
+                "/dev/ttyUSB0 does not run at 500000 Bd; give the speed that the device is set to,"
+                        + " such as 115200",
+                SerialLink.refused("/dev/ttyUSB0", BAUD, 22, true, "Linux").getMessage());
+        assertEquals(
                 LinkException.Reason.FAILED,
-                SerialLink.refused("/dev/ttyUSB0", 99, true, "Linux").reason());
+                SerialLink.refused("/dev/ttyUSB0", BAUD, 99, true, "Linux").reason());
+    }
+
+    /** A driver may take another speed than it was asked for, and say nothing. */
+    @Test
+    @EnabledOnOs(value = OS.LINUX, disabledReason = "only Linux tells the speed")
+    void theSpeedAtWhichALineRunsIsAsked() {
+        for (int baud : new int[] {9600, 115_200, 12_345, 500_000}) {
+            try (PseudoTerminal device = PseudoTerminal.open();
+                    SerialLink port = SerialLink.open(device.path(), baud)) {
+                assertEquals(baud, LineSpeed.of(port.name()).orElseThrow());
+            }
+        }
+        assertTrue(LineSpeed.isNear(117_647, 115_200), "2.1 % off, as 16 MHz boards are");
+        assertFalse(LineSpeed.isNear(38_400, 12_345));
+    }
+
+    /** Waiting for whoever opens the other side costs next to no processor time. */
+    @Test
+    void aTerminalThatNobodyOpenedWaits() {
+        try (PseudoTerminal device = PseudoTerminal.open()) {
+            long until = System.nanoTime() + 500_000_000L;
+            int reads = 0;
+            while (System.nanoTime() < until) {
+                assertEquals(0, device.read(new byte[10]));
+                reads++;
+            }
+            // One each 50 ms, and a few more for the clock's grain.
+            assertTrue(reads < 20, reads + " reads in half a second");
+        }
     }
 
     @Test
