@@ -24,6 +24,7 @@ public final class ConsoleModel {
     private final ReadOnlyStringWrapper unit = new ReadOnlyStringWrapper("");
     private final DriveDraft drive = new DriveDraft();
     private final VehicleModel vehicles;
+    private final FindingsModel findings;
     private Vehicle vehicle;
 
     /**
@@ -37,6 +38,7 @@ public final class ConsoleModel {
         this.errands = Objects.requireNonNull(errands, "errands");
         this.preferences = new Preferences(options.dataDir());
         this.vehicles = new VehicleModel(this);
+        this.findings = new FindingsModel(this);
     }
 
     /**
@@ -107,6 +109,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the findings screen's model.
+     *
+     * @return always the same
+     */
+    public FindingsModel findings() {
+        return findings;
+    }
+
+    /**
      * Returns the drive screen's model.
      *
      * @return always the same
@@ -127,6 +138,9 @@ public final class ConsoleModel {
             return;
         }
         screen.set(next);
+        if (next == Screen.FINDINGS) {
+            findings.load();
+        }
     }
 
     private static boolean needsVehicle(Screen screen) {

@@ -12,8 +12,12 @@ import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tickover.session.SimulatedFolders;
+import tickover.sim.LibraryPool;
+import tickover.sim.SimulatedVisit;
 import tickover.store.KeptVehicle;
 import tickover.store.Log;
+import tickover.store.VisitFolder;
 
 class ConsoleModelTest {
     @TempDir Path temp;
@@ -86,6 +90,33 @@ class ConsoleModelTest {
         assertTrue(page.contains("against the crank"));
         assertTrue(page.contains("mark its direction"));
         assertTrue(console.message().get().contains("ML-07-routing.html"));
+    }
+
+    @Test
+    void findingsOfTheNewestVisitAreToldWithWhatChanged() throws IOException {
+        try (Log log = Log.open(temp.resolve("data"))) {
+            for (SimulatedVisit visit : List.of(LibraryPool.lastYear(), LibraryPool.complaint())) {
+                Path folder = temp.resolve(visit.id());
+                SimulatedFolders.write(visit, folder);
+                log.importVisit(VisitFolder.read(folder));
+            }
+        }
+        console.vehicles().choose("ML-07");
+        console.go(Screen.FINDINGS);
+        FindingsState state = console.findings().state().get();
+        assertEquals("ML-07, 14 Oct 2026, 09:30", state.title());
+        assertFalse(state.headline().isBlank());
+        double roundOff = 1e-9;
+        assertEquals(
+                1,
+                state.suspects().stream().mapToDouble(FindingsState.Suspect::probability).sum(),
+                roundOff);
+        assertFalse(state.changes().isEmpty());
+        assertEquals(2, console.findings().visits().size());
+        assertTrue(console.findings().isShown(console.findings().visits().get(0)));
+        console.findings().report();
+        String page = Files.readString(temp.resolve("data/reports/ML-07-2026-10-14.html"));
+        assertTrue(page.contains("ML-07"));
     }
 
     @Test

@@ -1,0 +1,283 @@
+package tickover.console.model;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+import tickover.diagnose.BeforeAfter;
+import tickover.diagnose.Candidate;
+import tickover.diagnose.Findings;
+import tickover.diagnose.NextTest;
+import tickover.diagnose.PartChange;
+import tickover.diagnose.VisitResult;
+import tickover.report.Caution;
+import tickover.report.Wording;
+import tickover.session.CodeVersion;
+import tickover.session.ReportMaker;
+import tickover.session.VisitAnalysis;
+import tickover.store.KeptVisit;
+import tickover.store.Log;
+import tickover.store.Visit;
+
+/** What the captures of a visit say, and what changed since an earlier one. */
+public final class FindingsModel {
+    private static final DateTimeFormatter WHEN =
+            DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm", Locale.ENGLISH);
+
+    private final ConsoleModel console;
+    private final ReadOnlyObjectWrapper<FindingsState> state =
+            new ReadOnlyObjectWrapper<>(FindingsState.EMPTY);
+    private final ReadOnlyBooleanWrapper busy = new ReadOnlyBooleanWrapper(false);
+    private final ObservableList<KeptVisit> visits = FXCollections.observableArrayList();
+    private Told shown;
+
+    /** A visit and what it says, and the same of the visit before, if there is one. */
+    private record Told(Visit visit, VisitResult result, List<Told> before) {}
+
+    FindingsModel(ConsoleModel console) {
+        this.console = console;
+    }
+
+    /**
+     * Returns what is shown.
+     *
+     * @return observable, never null
+     */
+    public ReadOnlyObjectProperty<FindingsState> state() {
+        return state.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns whether a visit is being analysed.
+     *
+     * @return observable
+     */
+    public ReadOnlyBooleanProperty busy() {
+        return busy.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns the vehicle's visits.
+     *
+     * @return observable, newest first
+     */
+    public ObservableList<KeptVisit> visits() {
+        return visits;
+    }
+
+    /**
+     * Says of a visit when it was and what it was about.
+     *
+     * @param visit the visit
+     * @return a few words
+     */
+    public static String words(KeptVisit visit) {
+        String about = visit.complaint().isBlank() ? "" : ": " + visit.complaint();
+        return WHEN.format(visit.date()) + about;
+    }
+
+    /**
+     * Says whether a visit is the one that is shown.
+     *
+     * @param visit the visit
+     * @return true if it is
+     */
+    public boolean isShown(KeptVisit visit) {
+        return shown != null && shown.visit().id().equals(visit.id());
+    }
+
+    /** Reads the vehicle's visits and shows the newest. */
+    public void load() {
+        String unit = console.unit().get();
+        console.errands()
+                .send(
+                        () -> {
+                            try (Log log = Log.open(console.options().dataDir())) {
+                                List<KeptVisit> all = new ArrayList<>(log.visits(unit));
+                                Collections.reverse(all);
+                                return all;
+                            }
+                        },
+                        all -> {
+                            visits.setAll(all);
+                            if (all.isEmpty()) {
+                                state.set(FindingsState.EMPTY);
+                                console.say("There is no visit of " + unit + " yet.");
+                            } else {
+                                show(all.get(0).id());
+                            }
+                        },
+                        console::say);
+    }
+
+    /**
+     * Shows what a visit says; it is analysed first if this version of the program has not done so.
+     *
+     * @param id the visit
+     */
+    public void show(UUID id) {
+        busy.set(true);
+        console.say("Looking at what the captures say…");
+        Optional<KeptVisit> before = before(id);
+        console.errands()
+                .send(
+                        () -> {
+                            Told now = told(id);
+                            List<Told> earlier = new ArrayList<>();
+                            if (before.isPresent()) {
+                                earlier.add(told(before.get().id()));
+                            }
+                            return new Told(now.visit(), now.result(), earlier);
+                        },
+                        told -> {
+                            busy.set(false);
+                            console.say("");
+                            show(told);
+                        },
+                        why -> {
+                            busy.set(false);
+                            console.say(why);
+                        });
+    }
+
+    private Optional<KeptVisit> before(UUID id) {
+        for (int i = 0; i + 1 < visits.size(); i++) {
+            if (visits.get(i).id().equals(id)) {
+                return Optional.of(visits.get(i + 1));
+            }
+        }
+        return Optional.empty();
+    }
+
+    private Told told(UUID id) {
+        Path data = console.options().dataDir();
+        Visit visit;
+        try (Log log = Log.open(data)) {
+            visit =
+                    log.visit(id)
+                            .orElseThrow(() -> new IllegalStateException("The visit is gone."));
+            Optional<VisitResult> known =
+                    log.latestResult(id).filter(r -> r.codeVersion().equals(CodeVersion.text()));
+            if (known.isPresent()) {
+                return new Told(visit, known.get(), List.of());
+            }
+        }
+        // The log stays closed while the analysis runs, so that others can write to it.
+        VisitResult fresh = VisitAnalysis.analyse(visit, (done, total) -> {});
+        try (Log log = Log.open(data)) {
+            log.saveResult(id, fresh);
+        }
+        return new Told(visit, fresh, List.of());
+    }
+
+    private void show(Told told) {
+        shown = told;
+        List<String> changes = new ArrayList<>();
+        for (Told before : told.before()) {
+            for (PartChange change : BeforeAfter.visits(before.result(), told.result())) {
+                changes.add(change(change));
+            }
+        }
+        state.set(
+                words(
+                        told.visit().vehicle().unit() + ", " + WHEN.format(told.visit().date()),
+                        told.result().findings(),
+                        changes));
+    }
+
+    private static String change(PartChange change) {
+        return String.format(
+                Locale.ROOT,
+                "%s: %s (%+.1f dB, between %+.1f and %+.1f dB).",
+                change.part(),
+                Wording.change(change),
+                change.changeDb(),
+                change.lowDb(),
+                change.highDb());
+    }
+
+    /** Puts findings into words. */
+    static FindingsState words(String title, Findings findings, List<String> changes) {
+        return new FindingsState(
+                title,
+                Wording.headline(findings),
+                Wording.howSure(findings),
+                findings.candidates().stream().map(FindingsModel::suspect).toList(),
+                findings.nextTests().stream().map(FindingsModel::test).toList(),
+                findings.quality().stream()
+                        .map(q -> (q.capture().isEmpty() ? "" : q.capture() + ": ") + q.text())
+                        .toList(),
+                changes);
+    }
+
+    private static FindingsState.Suspect suspect(Candidate c) {
+        return new FindingsState.Suspect(
+                c.component(),
+                Wording.component(c.component()),
+                c.probability(),
+                Wording.percent(c.probability()),
+                Wording.fault(c.fault()),
+                c.evidence().stream()
+                        .map(e -> new FindingsState.Reason(e.strengthDb() >= 0, e.text()))
+                        .toList());
+    }
+
+    private static FindingsState.Test test(NextTest t) {
+        List<String> cautions = new ArrayList<>();
+        for (Caution caution : Caution.forTest(t.kind())) {
+            cautions.addAll(caution.sentences());
+        }
+        cautions.add(Caution.comesFirst());
+        return new FindingsState.Test(
+                String.format(Locale.ROOT, "about %.0f min", t.minutes()), t.text(), cautions);
+    }
+
+    /** Writes the report of the visit that is shown, as one page. */
+    public void report() {
+        if (shown == null) {
+            console.say("There is nothing to report yet.");
+            return;
+        }
+        Told told = shown;
+        Path file =
+                console.options()
+                        .dataDir()
+                        .resolve("reports")
+                        .resolve(
+                                told.visit().vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                                        + "-"
+                                        + told.visit().date().toLocalDate()
+                                        + ".html");
+        busy.set(true);
+        console.errands()
+                .send(
+                        () -> {
+                            ReportMaker maker = new ReportMaker(told.visit(), told.result());
+                            for (Told before : told.before()) {
+                                maker.against(before.visit(), before.result());
+                            }
+                            Files.createDirectories(file.getParent());
+                            return Files.writeString(file, maker.html(), StandardCharsets.UTF_8);
+                        },
+                        kept -> {
+                            busy.set(false);
+                            console.say("The report is " + kept + "; open it in a browser.");
+                        },
+                        why -> {
+                            busy.set(false);
+                            console.say(why);
+                        });
+    }
+}

@@ -1,0 +1,153 @@
+package tickover.console;
+
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.FutureTask;
+import java.util.function.BooleanSupplier;
+import javafx.application.Platform;
+import javafx.scene.Scene;
+import javafx.scene.image.PixelReader;
+import javafx.scene.image.WritableImage;
+import javafx.stage.Stage;
+import javax.imageio.ImageIO;
+import tickover.console.model.ConsoleModel;
+import tickover.console.model.ConsoleOptions;
+import tickover.console.model.Preferences.Theme;
+import tickover.console.model.Screen;
+
+/**
+ * Takes a picture of every screen, for the documents and to be looked at. Run by hand; {@code
+ * DEVELOPERS.md} has the command.
+ */
+final class ConsolePictures {
+    private static final int WIDTH_PIXELS = 1280;
+    private static final int HEIGHT_PIXELS = 800;
+    private static final long PATIENCE_MS = 120_000;
+    private static final long SETTLE_MS = 600;
+
+    private final Path folder;
+    private final ConsoleModel console;
+    private final Scene scene;
+
+    private ConsolePictures(Path folder, ConsoleModel console, Scene scene) {
+        this.folder = folder;
+        this.console = console;
+        this.scene = scene;
+    }
+
+    /**
+     * Takes all pictures.
+     *
+     * @param args folder of the pictures, folder of a log with visits of ML-07
+     */
+    public static void main(String[] args) throws Exception {
+        Path folder = Path.of(args[0]);
+        Files.createDirectories(folder);
+        CountDownLatch up = new CountDownLatch(1);
+        Platform.startup(up::countDown);
+        up.await();
+        Platform.setImplicitExit(false);
+        ScreenErrands errands = new ScreenErrands();
+        ConsolePictures pictures =
+                onScreen(
+                        () -> {
+                            ConsoleModel console =
+                                    new ConsoleModel(
+                                            new ConsoleOptions(Path.of(args[1]), true, List.of()),
+                                            errands);
+                            Scene scene = new Shell(console).scene(WIDTH_PIXELS, HEIGHT_PIXELS);
+                            Stage stage = new Stage();
+                            stage.setScene(scene);
+                            stage.show();
+                            console.vehicles().load();
+                            return new ConsolePictures(folder, console, scene);
+                        });
+        try {
+            pictures.take();
+        } finally {
+            errands.close();
+            Platform.exit();
+        }
+        System.exit(0);
+    }
+
+    private static <T> T onScreen(Callable<T> work) throws Exception {
+        FutureTask<T> task = new FutureTask<>(work);
+        Platform.runLater(task);
+        return task.get();
+    }
+
+    private void run(Runnable work) throws Exception {
+        onScreen(
+                () -> {
+                    work.run();
+                    return this;
+                });
+    }
+
+    private void await(BooleanSupplier condition) throws Exception {
+        long until = System.nanoTime() + PATIENCE_MS * 1_000_000;
+        while (!onScreen(condition::getAsBoolean)) {
+            if (System.nanoTime() > until) {
+                throw new IllegalStateException("it does not happen");
+            }
+            Thread.sleep(50);
+        }
+        Thread.sleep(SETTLE_MS);
+    }
+
+    private void take() throws Exception {
+        await(() -> !console.vehicles().all().isEmpty());
+        picture("vehicle");
+        run(() -> console.vehicles().choose("ML-07"));
+        await(() -> console.unit().get().equals("ML-07"));
+        run(() -> console.go(Screen.DRIVE));
+        await(() -> true);
+        picture("drive");
+        run(() -> console.go(Screen.FINDINGS));
+        await(() -> !console.findings().state().get().title().isEmpty());
+        await(() -> !console.findings().busy().get());
+        picture("findings");
+        for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
+            run(() -> console.preferences().theme().set(theme));
+            await(() -> true);
+            picture("findings-" + theme.name().toLowerCase(Locale.ROOT));
+        }
+        run(() -> console.preferences().theme().set(Theme.LIGHT));
+        run(() -> console.preferences().textScale().set(2.0));
+        await(() -> true);
+        picture("findings-double");
+        run(() -> console.go(Screen.DRIVE));
+        await(() -> true);
+        picture("drive-double");
+    }
+
+    private void picture(String name) throws Exception {
+        BufferedImage image = onScreen(this::snapshot);
+        write(image, folder.resolve(name + ".png"));
+    }
+
+    private BufferedImage snapshot() {
+        WritableImage shot = scene.snapshot(null);
+        PixelReader pixels = shot.getPixelReader();
+        BufferedImage image =
+                new BufferedImage(
+                        (int) shot.getWidth(), (int) shot.getHeight(), BufferedImage.TYPE_INT_RGB);
+        for (int y = 0; y < image.getHeight(); y++) {
+            for (int x = 0; x < image.getWidth(); x++) {
+                image.setRGB(x, y, pixels.getArgb(x, y));
+            }
+        }
+        return image;
+    }
+
+    private static void write(BufferedImage image, Path file) throws IOException {
+        ImageIO.write(image, "png", file.toFile());
+    }
+}
