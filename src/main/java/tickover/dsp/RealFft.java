@@ -101,6 +101,42 @@ public final class RealFft {
     }
 
     /**
+     * Squared magnitudes of the transform of weighted samples.
+     *
+     * @param x samples
+     * @param from first of the {@code n} samples that are read
+     * @param weights weight of each of them
+     * @param squares {@code |X[k]|²} of bins 0 … n/2, written
+     */
+    public void squares(double[] x, int from, double[] weights, double[] squares) {
+        Transforms.requireLength(x, from + n, "x");
+        Transforms.requireLength(weights, n, "weights");
+        Transforms.requireLength(squares, bins(), "squares");
+        for (int i = 0; i < n; i++) {
+            packed[i] = weights[i] * x[from + i];
+        }
+        transform.realForward(packed);
+        squares[0] = packed[0] * packed[0];
+        int last = n / 2;
+        for (int k = 1; k < last; k++) {
+            double re = packed[2 * k];
+            double im = packed[2 * k + 1];
+            squares[k] = re * re + im * im;
+        }
+        double re = n % 2 == 0 ? 0 : packed[n - 1];
+        squares[last] = re * re + packed[1] * packed[1];
+    }
+
+    /**
+     * Transforms samples in place. Afterwards the real part of bin k stands at {@code 2 k} and the
+     * imaginary part at {@code 2 k + 1}, for 0 &lt; k &lt; floor(n/2); the other places are for
+     * {@link #forward} to know.
+     */
+    void forwardInPlace(double[] values) {
+        transform.realForward(values);
+    }
+
+    /**
      * Transforms one-sided bins back to samples. The imaginary parts of bin 0 and, for even {@code
      * n}, of bin n/2 are taken as zero.
      *

@@ -1,26 +1,27 @@
 package tickover.dsp;
 
+import java.util.Arrays;
 import java.util.Objects;
 
 /**
  * The transform of a whole record, kept so that many bands can be cut out of it.
  *
- * <p>The record is padded with zeros to a size that transforms fast. Immutable. Memory: about two
- * numbers per sample.
+ * <p>{@link #of} pads the record with zeros to a size that transforms fast. Immutable. Memory: one
+ * to two numbers per sample.
  */
 public final class RecordSpectrum {
     private final double sampleRateHz;
     private final int samples;
     private final int size;
-    private final double[] re;
-    private final double[] im;
 
-    private RecordSpectrum(double sampleRateHz, int samples, int size, double[] re, double[] im) {
+    /** As {@link RealFft#forwardInPlace} leaves it. */
+    private final double[] bins;
+
+    private RecordSpectrum(double sampleRateHz, int samples, int size, double[] bins) {
         this.sampleRateHz = sampleRateHz;
         this.samples = samples;
         this.size = size;
-        this.re = re;
-        this.im = im;
+        this.bins = bins;
     }
 
     /**
@@ -32,20 +33,33 @@ public final class RecordSpectrum {
      */
     public static RecordSpectrum of(double[] x, double sampleRateHz) {
         Objects.requireNonNull(x, "x");
+        return of(x, sampleRateHz, RealFft.goodSize(Math.max(1, x.length)));
+    }
+
+    /**
+     * Transforms a record as if it went on repeating itself, without padding: bins lie 1/duration
+     * apart, and a band cut out of it repeats itself too. Fast where the length has no prime factor
+     * above 5.
+     *
+     * @param x samples, at least 2
+     * @param sampleRateHz samples per second, Hz, &gt; 0
+     * @return its transform
+     */
+    public static RecordSpectrum ofPeriod(double[] x, double sampleRateHz) {
+        Objects.requireNonNull(x, "x");
+        return of(x, sampleRateHz, x.length);
+    }
+
+    private static RecordSpectrum of(double[] x, double sampleRateHz, int size) {
         if (!(x.length >= 2)) {
             throw new IllegalArgumentException("x.length=" + x.length + ", need >= 2 samples");
         }
         if (!(sampleRateHz > 0)) {
             throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
         }
-        int size = RealFft.goodSize(x.length);
-        double[] padded = new double[size];
-        System.arraycopy(x, 0, padded, 0, x.length);
-        RealFft fft = new RealFft(size);
-        double[] re = new double[fft.bins()];
-        double[] im = new double[fft.bins()];
-        fft.forward(padded, re, im);
-        return new RecordSpectrum(sampleRateHz, x.length, size, re, im);
+        double[] bins = Arrays.copyOf(x, size);
+        new RealFft(size).forwardInPlace(bins);
+        return new RecordSpectrum(sampleRateHz, x.length, size, bins);
     }
 
     /**
@@ -90,13 +104,12 @@ public final class RecordSpectrum {
         double binHz = sampleRateHz / size;
         int first = Math.max(1, (int) Math.ceil(loHz / binHz - 1e-9));
         int last = Math.min(size / 2 - 1, (int) Math.floor(hiHz / binHz + 1e-9));
-        int bins = Math.max(0, last - first + 1);
-        int zoomed = Math.min(size, RealFft.goodSize(2 * Math.max(1, bins)));
+        int inBand = Math.max(0, last - first + 1);
+        int zoomed = RealFft.goodSize(2 * Math.max(1, inBand));
         double[] values = new double[2 * zoomed];
         double scale = 2.0 * zoomed / size;
-        for (int k = 0; k < bins; k++) {
-            values[2 * k] = scale * re[first + k];
-            values[2 * k + 1] = scale * im[first + k];
+        for (int i = 0; i < 2 * inBand; i++) {
+            values[i] = scale * bins[2 * first + i];
         }
         new ComplexFft(zoomed).inverse(values);
         int count = (int) Math.ceil(samples * (double) zoomed / size);

@@ -1,5 +1,8 @@
 package tickover.dsp;
 
+import java.lang.ref.SoftReference;
+import java.util.HashMap;
+import java.util.Map;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
@@ -12,8 +15,23 @@ final class Transforms {
 
     private Transforms() {}
 
+    /** Recently used transforms: their tables of sines take as long to make as to use once. */
+    private static final Map<Integer, SoftReference<DoubleFFT_1D>> KNOWN = new HashMap<>();
+
+    /**
+     * A transform of a size. Several threads may use it at once: it is only read after it is made.
+     */
     static DoubleFFT_1D ofSize(int n) {
-        return new DoubleFFT_1D(n);
+        synchronized (KNOWN) {
+            SoftReference<DoubleFFT_1D> known = KNOWN.get(n);
+            DoubleFFT_1D transform = known == null ? null : known.get();
+            if (transform == null) {
+                KNOWN.values().removeIf(r -> r.get() == null);
+                transform = new DoubleFFT_1D(n);
+                KNOWN.put(n, new SoftReference<>(transform));
+            }
+            return transform;
+        }
     }
 
     /** Refuses a buffer that is too short for what is to be read from it or written to it. */

@@ -58,18 +58,13 @@ public final class Welch {
         }
         double[] weights = spec.window().periodic(n);
         RealFft fft = new RealFft(n);
-        double[] frame = new double[n];
-        double[] re = new double[fft.bins()];
-        double[] im = new double[fft.bins()];
+        double[] squares = new double[fft.bins()];
         double[] sum = new double[fft.bins()];
         int frames = 0;
         for (int from = 0; from + n <= x.length; from += spec.hopSamples()) {
-            for (int i = 0; i < n; i++) {
-                frame[i] = weights[i] * x[from + i];
-            }
-            fft.forward(frame, re, im);
+            fft.squares(x, from, weights, squares);
             for (int k = 0; k < sum.length; k++) {
-                sum[k] += re[k] * re[k] + im[k] * im[k];
+                sum[k] += squares[k];
             }
             frames++;
         }

@@ -216,8 +216,10 @@ final class MotionFilter {
     /** Householder reflections, one per unknown. */
     private void triangularize() {
         for (int c = 0; c < 2 * size; c++) {
+            // Below the motion's rows stand a triangle and, to its right, the reading: zeros still.
+            int end = c < size ? size + c + 1 : rows;
             double norm = 0;
-            for (int i = c; i < rows; i++) {
+            for (int i = c; i < end; i++) {
                 column[i] = work[cols * i + c];
                 norm += column[i] * column[i];
             }
@@ -229,16 +231,16 @@ final class MotionFilter {
             double beta = 1 / (alpha * column[c]);
             for (int j = c + 1; j < cols; j++) {
                 double sum = 0;
-                for (int i = c; i < rows; i++) {
+                for (int i = c; i < end; i++) {
                     sum += column[i] * work[cols * i + j];
                 }
                 sum *= beta;
-                for (int i = c; i < rows; i++) {
+                for (int i = c; i < end; i++) {
                     work[cols * i + j] += sum * column[i];
                 }
             }
             work[cols * c + c] = alpha;
-            for (int i = c + 1; i < rows; i++) {
+            for (int i = c + 1; i < end; i++) {
                 work[cols * i + c] = 0;
             }
         }

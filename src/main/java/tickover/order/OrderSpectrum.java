@@ -164,18 +164,14 @@ public final class OrderSpectrum {
     static final class AngularFrames {
         private final RealFft fft;
         private final double[] weights;
-        private final double[] frame;
-        private final double[] re;
-        private final double[] im;
+        private final double[] squares;
         private final double scale;
 
         AngularFrames(int samplesPerTurn, int turns, Window window) {
             int size = Math.multiplyExact(samplesPerTurn, turns);
             fft = new RealFft(size);
             weights = window.periodic(size);
-            frame = new double[size];
-            re = new double[fft.bins()];
-            im = new double[fft.bins()];
+            squares = new double[fft.bins()];
             double sum = size * Window.coherentGain(weights);
             scale = 2 / (sum * sum);
         }
@@ -194,15 +190,14 @@ public final class OrderSpectrum {
 
         /** Adds the mean square of the line in each bin. */
         void addPower(double[] x, int from, double[] sum) {
-            for (int i = 0; i < frame.length; i++) {
-                frame[i] = weights[i] * x[from + i];
+            fft.squares(x, from, weights, squares);
+            squares[0] /= 2;
+            if (fft.n() % 2 == 0) {
+                squares[fft.n() / 2] /= 2;
             }
-            fft.forward(frame, re, im);
-            int top = Math.min(sum.length, re.length);
+            int top = Math.min(sum.length, squares.length);
             for (int k = 0; k < top; k++) {
-                boolean alone = k == 0 || 2 * k == frame.length;
-                double power = re[k] * re[k] + im[k] * im[k];
-                sum[k] += (alone ? scale / 2 : scale) * power;
+                sum[k] += scale * squares[k];
             }
         }
     }

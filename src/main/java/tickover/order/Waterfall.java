@@ -208,8 +208,11 @@ public final class Waterfall {
             double midS = angle.timeAt(startTurns + spec.turnsPerFrame() / 2.0);
             double[] power = new double[frames.bins()];
             frames.addPower(record.values(), from, power);
+            for (int k = 0; k < power.length; k++) {
+                power[k] = Math.sqrt(power[k]);
+            }
             double rpm = 60.0 * spec.turnsPerFrame() / (endS - startS);
-            return new Row(midS, rpm, 1, Arrays.stream(power).map(Math::sqrt).toArray());
+            return new Row(midS, rpm, 1, power);
         }
 
         private static Row mean(List<Row> band) {
