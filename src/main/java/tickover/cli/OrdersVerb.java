@@ -21,7 +21,9 @@ import tickover.session.TrackedCapture;
             "The line is sqrt(2) * rms * cos(order * crank angle + phase). With a tach, crank angle"
                     + " counts from the mark, so that phases of different captures can be compared;"
                     + " without one it counts from wherever the crank stood at the start, and"
-                    + " 'phaseIsFromMark' in the JSON answer is false."
+                    + " 'phaseIsFromMark' in the JSON answer is false.",
+            "",
+            "Bad stretches (clipped, knocked, off the part and the like) stay in and are named."
         },
         footerHeading = "%nExamples:%n",
         footer = {
@@ -71,8 +73,9 @@ final class OrdersVerb implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw CliException.badInput("--orders: " + e.getMessage(), e);
         }
+        BadStretches bad = new BadStretches(tracked.badStretches());
         if (shared.json()) {
-            terminal.json(json(lines, tracked.phaseKnown()));
+            terminal.json(json(lines, tracked.phaseKnown(), bad));
         } else {
             terminal.line(handle.title());
             terminal.gap();
@@ -82,11 +85,14 @@ final class OrdersVerb implements Callable<Integer> {
                     tracked.phaseKnown()
                             ? "Phase counts from the tach's mark."
                             : "Phase counts from where the crank stood at the start: no mark.");
+            if (!bad.none()) {
+                terminal.lines(Prose.fold("", bad.sentence("These levels")));
+            }
         }
         return ExitCode.DONE;
     }
 
-    private static JsonArray json(List<OrderLine> lines, boolean phaseKnown) {
+    private static JsonArray json(List<OrderLine> lines, boolean phaseKnown, BadStretches bad) {
         return Json.array(
                 lines,
                 line -> {
@@ -96,6 +102,9 @@ final class OrdersVerb implements Callable<Integer> {
                     Json.put(o, "standardError", line.standardError());
                     Json.put(o, "phaseDeg", line.phaseDeg());
                     o.addProperty("phaseIsFromMark", phaseKnown);
+                    if (!bad.none()) {
+                        o.add("badStretches", bad.json());
+                    }
                     return o;
                 });
     }

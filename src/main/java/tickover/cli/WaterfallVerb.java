@@ -26,7 +26,8 @@ import tickover.session.TrackedCapture;
             "",
             "Writes a picture (PNG, SVG) or a table (CSV: time_s, rpm, then the rms of every order"
                     + " bin in m/s², orders in the header). Levels in the pictures are dB re"
-                    + " 1 m/s² rms."
+                    + " 1 m/s² rms. Bad stretches (clipped, knocked, off the part and the like)"
+                    + " stay in and are named."
         },
         footerHeading = "%nExamples:%n",
         footer = {
@@ -137,6 +138,10 @@ final class WaterfallVerb implements Callable<Integer> {
                             + turnsPerFrame
                             + " turns; lower --turns");
         }
+        BadStretches bad = new BadStretches(tracked.badStretches());
+        if (!bad.none()) {
+            terminal.note(bad.sentence("some of these spectra"));
+        }
         writePictures(handle, waterfall, highest);
         String table = csv == null ? "" : WaterfallCsv.of(waterfall, highest);
         if (csvToOutput) {
@@ -145,7 +150,7 @@ final class WaterfallVerb implements Callable<Integer> {
             OutputFile.write(csv, table.getBytes(StandardCharsets.UTF_8), terminal);
         }
         if (shared.json()) {
-            terminal.json(json(waterfall, highest));
+            terminal.json(json(waterfall, highest, bad));
         }
         return ExitCode.DONE;
     }
@@ -183,7 +188,7 @@ final class WaterfallVerb implements Callable<Integer> {
         }
     }
 
-    private static JsonObject json(Waterfall waterfall, double highest) {
+    private static JsonObject json(Waterfall waterfall, double highest, BadStretches bad) {
         int bins = waterfall.rows().get(0).rms().length;
         JsonObject o = new JsonObject();
         JsonArray orders = new JsonArray();
@@ -193,6 +198,7 @@ final class WaterfallVerb implements Callable<Integer> {
             shown++;
         }
         o.add("orders", orders);
+        o.add("badStretches", bad.json());
         int count = shown;
         o.add(
                 "frames",

@@ -114,9 +114,12 @@ final class CaptureDrafts {
         }
         if (capture.goesOn()) {
             remarks.add(
-                    what
-                            + " is too long to be analysed at once and goes on in another capture,"
-                            + " without a gap.");
+                    name
+                            + "-"
+                            + (named.getOrDefault(name, 0) + 1)
+                            + " goes on where the capture before it ends, without a gap: "
+                            + what
+                            + " is too long to be analysed at once.");
         }
         double lostS = capture.pieces().tooShortS().stream().mapToDouble(s -> s).sum();
         if (!capture.pieces().tooShortS().isEmpty()) {

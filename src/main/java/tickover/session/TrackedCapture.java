@@ -3,6 +3,9 @@ package tickover.session;
 import java.util.List;
 import java.util.Objects;
 import tickover.align.CaptureSignal;
+import tickover.diagnose.CaptureInput;
+import tickover.diagnose.QualityNote;
+import tickover.diagnose.SignalQuality;
 import tickover.drive.Vehicle;
 import tickover.dsp.BandEnvelope;
 import tickover.dsp.Statistics;
@@ -45,9 +48,15 @@ public final class TrackedCapture {
     private final CaptureSignal signal;
     private final ShaftAngle angle;
     private final List<AngleNote> notes;
+    private final CaptureInput input;
 
     private TrackedCapture(
-            String id, CaptureSignal signal, ShaftAngle angle, List<AngleNote> notes) {
+            String id,
+            CaptureSignal signal,
+            ShaftAngle angle,
+            List<AngleNote> notes,
+            CaptureInput input) {
+        this.input = input;
         this.id = id;
         this.signal = signal;
         this.angle = angle;
@@ -80,7 +89,8 @@ public final class TrackedCapture {
                             + FEWEST_TURNS
                             + " crank turns with a known angle; record for longer");
         }
-        return new TrackedCapture(id, signal, angle, found.notes());
+        return new TrackedCapture(
+                id, signal, angle, found.notes(), VisitAnalysis.input(capture, signal, found));
     }
 
     /**
@@ -108,6 +118,18 @@ public final class TrackedCapture {
      */
     public List<AngleNote> notes() {
         return notes;
+    }
+
+    /**
+     * Finds the stretches that findings leave out: clipped, knocked, lost and the like. What is
+     * asked of this capture holds them all the same.
+     *
+     * @return the notes that have such stretches, perhaps none
+     */
+    public List<QualityNote> badStretches() {
+        return SignalQuality.of(input).notes().stream()
+                .filter(n -> n.problem().rulesOut() && !n.ranges().isEmpty())
+                .toList();
     }
 
     /**

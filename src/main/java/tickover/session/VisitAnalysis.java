@@ -179,15 +179,7 @@ public final class VisitAnalysis {
                     List.of(),
                     List.of(QualityNote.ofWhole(id, QualityProblem.NO_SPEED, why)));
         }
-        CaptureInput input =
-                new CaptureInput(
-                                capture.label(),
-                                signal.sampleRateHz(),
-                                channels(signal),
-                                found.angle().get(),
-                                speedWord(signal))
-                        .withRecorded(capture.quality())
-                        .withAngleUnknown(found.unknown());
+        CaptureInput input = input(capture, signal, found);
         try {
             CaptureMeasurement measurement = CaptureMeasurement.of(input, drive);
             return new Measured(List.of(measurement), measurement.levels(), measurement.notes());
@@ -197,6 +189,18 @@ public final class VisitAnalysis {
                     List.of(),
                     List.of(QualityNote.ofWhole(id, e.problem(), e.getMessage())));
         }
+    }
+
+    /** A capture whose angle was found, as its quality is judged and its parts are measured. */
+    static CaptureInput input(VisitCapture capture, CaptureSignal signal, AngleFinding found) {
+        return new CaptureInput(
+                        capture.label(),
+                        signal.sampleRateHz(),
+                        channels(signal),
+                        found.angle().orElseThrow(),
+                        speedWord(signal))
+                .withRecorded(capture.quality())
+                .withAngleUnknown(found.unknown());
     }
 
     /** The prior that an engine and a capture's regime give. */

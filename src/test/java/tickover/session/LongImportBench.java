@@ -1,9 +1,6 @@
 package tickover.session;
 
 import java.io.IOException;
-import java.lang.management.ManagementFactory;
-import java.lang.management.MemoryPoolMXBean;
-import java.lang.management.MemoryType;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -16,9 +13,9 @@ import tickover.sim.SimulatedAdapter;
 import tickover.sim.SimulatedProbe;
 
 /**
- * A day's recording made into a visit folder. Prints how long that took and the highest use of the
- * heap after a collection. Arguments: a folder for the files, hours, sample rate in Hz; start it
- * with the heap that has to do, such as {@code -Xmx256m}.
+ * A day's recording made into a visit folder. Prints how long that took; that it ends says that the
+ * heap does. Arguments: a folder for the files, hours, sample rate in Hz; start it with the heap
+ * that has to do, such as {@code -Xmx96m}.
  *
  * <p>Run its main class on the test class path; {@code docs/acquisition.md} has a recorded run.
  */
@@ -54,28 +51,19 @@ final class LongImportBench {
                                             new LineTrouble(LineTrouble.Spec.NONE, 4))))
                     .write(file, hours * 3600);
         }
-        System.gc();
-        for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
-            pool.resetPeakUsage();
-        }
         long began = System.nanoTime();
         Path visit = folder.resolve("visit-" + began);
         RecordingVisit.Made made = RecordingVisit.write(file, RecordingVisit.About.NOTHING, visit);
         double tookS = (System.nanoTime() - began) / 1e9;
-        long peak = 0;
-        for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
-            peak += pool.getType() == MemoryType.HEAP ? pool.getPeakUsage().getUsed() : 0;
-        }
         System.out.printf(
                 Locale.ROOT,
-                "%.1f h at %d Hz: %.0f MB of recording, %d captures, %.0f s, heap at most %.0f MB"
-                        + " (limit %.0f MB)%n",
+                "%.1f h at %d Hz: %.0f MB of recording, %d captures, %.0f s, in a heap of"
+                        + " %.0f MB%n",
                 hours,
                 rateHz,
                 Files.size(file) / 1e6,
                 made.visit().captures().size(),
                 tookS,
-                peak / 1e6,
                 Runtime.getRuntime().maxMemory() / 1e6);
         made.remarks().forEach(System.out::println);
     }

@@ -371,7 +371,7 @@ class RecordingVisitTest {
         }
         assertEquals(all.length, at);
         assertTrue(
-                made.remarks().stream().anyMatch(r -> r.contains("goes on in another capture")),
+                made.remarks().stream().anyMatch(r -> r.contains("c01-3 goes on where")),
                 made.remarks().toString());
     }
 
