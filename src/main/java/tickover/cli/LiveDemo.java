@@ -34,6 +34,9 @@ final class LiveDemo {
             DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss", Locale.ROOT);
     private static final double POLL_S = 0.2;
 
+    /** For starting; even a press that was not heard keeps nobody waiting longer, s. */
+    private static final double SLACK_S = 10;
+
     /** Points of the visit that are walked to: enough to tell, short enough to wait for. */
     private static final List<String> POINTS = List.of("alternator", "idler", "tensioner");
 
@@ -81,8 +84,10 @@ final class LiveDemo {
     }
 
     private void record(List<SimulatedCapture> captures, String vehicle, Path file) {
-        try (SimulatedLine line = SimulatedLine.play(captures, SimulatedLine.Spec.GOOD)) {
-            RecordPlan plan = new RecordPlan(file, vehicle, line.plan(), true, 0, 0, 0, 1, "crank");
+        try (SimulatedLine line = SimulatedLine.whenAsked(captures, SimulatedLine.Spec.GOOD)) {
+            double longestS = line.durationS() + SLACK_S;
+            RecordPlan plan =
+                    new RecordPlan(file, vehicle, line.plan(), true, 0, 0, longestS, 1, "crank");
             Recorder recorder =
                     Recorder.start(
                             plan, line.lines(), Clock.system(ZoneId.systemDefault()), block -> {});

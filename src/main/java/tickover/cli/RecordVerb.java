@@ -310,7 +310,11 @@ final class RecordVerb implements Callable<Integer> {
             terminal.lines(RecordingText.of(content));
         }
         if (!end.failure().isEmpty()) {
-            terminal.note(end.failure() + "; what was recorded until then is kept in " + file);
+            // A disk that failed names the file and says the same itself.
+            boolean said = end.failure().contains(file.toString());
+            terminal.note(
+                    end.failure()
+                            + (said ? "" : "; what was recorded until then is kept in " + file));
             return ExitCode.OUTSIDE_FAILED;
         }
         return ExitCode.DONE;

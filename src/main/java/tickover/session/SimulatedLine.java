@@ -46,20 +46,9 @@ public final class SimulatedLine implements AutoCloseable {
         public static final Spec GOOD = new Spec(false, 0, 1);
     }
 
-    private SimulatedLine(VisitScene visit, boolean patient) {
+    private SimulatedLine(VisitScene visit) {
         this.visit = visit;
-        this.scene = patient ? new WaitingScene(visit, visit.durationS()) : visit;
-    }
-
-    /**
-     * Starts to play captures, at once.
-     *
-     * @param captures at least one, all of one sample rate
-     * @param spec what the line is like
-     * @return the playing line
-     */
-    public static SimulatedLine play(List<SimulatedCapture> captures, Spec spec) {
-        return of(captures, spec, false);
+        this.scene = new WaitingScene(visit, visit.durationS());
     }
 
     /**
@@ -71,13 +60,9 @@ public final class SimulatedLine implements AutoCloseable {
      * @return the waiting line
      */
     public static SimulatedLine whenAsked(List<SimulatedCapture> captures, Spec spec) {
-        return of(captures, spec, true);
-    }
-
-    private static SimulatedLine of(List<SimulatedCapture> captures, Spec spec, boolean patient) {
         Objects.requireNonNull(spec, "spec");
         SimulatedCapture.Recorder recorder = captures.get(0).recorder();
-        SimulatedLine line = new SimulatedLine(new VisitScene(captures), patient);
+        SimulatedLine line = new SimulatedLine(new VisitScene(captures));
         SimulatedProbe.Spec probe =
                 SimulatedProbe.Spec.ordinary(recorder.sampleRateHz(), recorder.scaleMps2());
         LineTrouble.Spec trouble = new LineTrouble.Spec(spec.bitErrorRatio(), 0, 0.001, 0);
