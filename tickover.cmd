@@ -32,7 +32,7 @@ if not exist "%archive%" (
 
 rem Short verbs end before an optimising compiler would pay; the others compute for seconds.
 set "light=-XX:TieredStopAtLevel=1"
-for %%V in (bench compare console demo findings orders report simulate trend waterfall) do if /i "%~1"=="%%V" set "light="
+for %%V in (bench compare console demo orders report simulate trend waterfall) do if /i "%~1"=="%%V" set "light="
 "%java%" -Xlog:disable -Xlog:all=error:stderr -Xshare:auto -XX:SharedArchiveFile="%archive%" -XX:+UseSerialGC %light% -Djava.awt.headless=true -Dtickover.command=tickover -jar "%jar%" %*
 exit /b %errorlevel%
 

@@ -1,5 +1,6 @@
 package tickover.order;
 
+import java.util.Arrays;
 import java.util.Objects;
 import tickover.dsp.RealFft;
 import tickover.dsp.Window;
@@ -186,6 +187,15 @@ public final class OrderSpectrum {
 
         double enbwBins() {
             return Window.enbwBins(weights);
+        }
+
+        /** Writes the rms of the line in each bin. */
+        void rms(double[] x, int from, double[] rms) {
+            Arrays.fill(rms, 0);
+            addPower(x, from, rms);
+            for (int k = 0; k < rms.length; k++) {
+                rms[k] = Math.sqrt(rms[k]);
+            }
         }
 
         /** Adds the mean square of the line in each bin. */

@@ -206,13 +206,10 @@ public final class Waterfall {
             double endS =
                     angle.timeAt(Math.min(angle.endTurns(), startTurns + spec.turnsPerFrame()));
             double midS = angle.timeAt(startTurns + spec.turnsPerFrame() / 2.0);
-            double[] power = new double[frames.bins()];
-            frames.addPower(record.values(), from, power);
-            for (int k = 0; k < power.length; k++) {
-                power[k] = Math.sqrt(power[k]);
-            }
+            double[] rms = new double[frames.bins()];
+            frames.rms(record.values(), from, rms);
             double rpm = 60.0 * spec.turnsPerFrame() / (endS - startS);
-            return new Row(midS, rpm, 1, power);
+            return new Row(midS, rpm, 1, rms);
         }
 
         private static Row mean(List<Row> band) {
