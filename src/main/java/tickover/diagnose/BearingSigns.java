@@ -1,6 +1,5 @@
 package tickover.diagnose;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import tickover.drive.BearingOrders;
@@ -82,7 +81,8 @@ public record BearingSigns(
                 STRIKE_HARMONICS,
                 turning == Ring.OUTER ? List.of(turnOrder) : List.of(),
                 tolerance,
-                raceRelatives(bearing, turnOrder));
+                turnOrder,
+                false);
     }
 
     /**
@@ -101,7 +101,8 @@ public record BearingSigns(
                 STRIKE_HARMONICS,
                 turning == Ring.INNER ? List.of(turnOrder) : List.of(),
                 tolerance,
-                raceRelatives(bearing, turnOrder));
+                turnOrder,
+                false);
     }
 
     /**
@@ -119,7 +120,8 @@ public record BearingSigns(
                 STRIKE_HARMONICS,
                 List.of(bearing.cageOrder() * turnOrder),
                 tolerance,
-                raceRelatives(bearing, turnOrder));
+                turnOrder,
+                true);
     }
 
     /**
@@ -132,37 +134,14 @@ public record BearingSigns(
      */
     public static CombPattern cage(
             BearingOrders bearing, double turnOrder, CombTolerance tolerance) {
-        List<Double> relatives = new ArrayList<>();
         double cage = bearing.cageOrder();
-        for (double multiple : new double[] {cage / 2, cage, 2 * cage, 1 - cage, 1 + cage}) {
-            relatives.add(multiple * turnOrder);
-        }
-        // Simple fractions of a turn belong to the drive that turns the bearing.
-        for (double fraction : new double[] {1.0 / 3, 0.5, 2.0 / 3, 1, 1.5}) {
-            relatives.add(fraction * turnOrder);
-        }
         return new CombPattern(
                 cage * turnOrder,
                 CAGE_HARMONICS,
                 List.of(),
                 new CombTolerance(
                         CAGE_LIMIT_FACTOR * tolerance.limitRatio(), tolerance.sigmaRatio()),
-                relatives);
-    }
-
-    /** Every order near which a fault of this bearing may leave a line. */
-    private static List<Double> raceRelatives(BearingOrders bearing, double turnOrder) {
-        double[] own = {
-            bearing.outerRaceOrder(), bearing.innerRaceOrder(), 2 * bearing.ballSpinOrder()
-        };
-        List<Double> relatives = new ArrayList<>();
-        for (double order : own) {
-            for (double multiple : new double[] {0.5, 1, 2}) {
-                for (int turns = -2; turns <= 2; turns++) {
-                    relatives.add(Math.abs(multiple * order + turns) * turnOrder);
-                }
-            }
-        }
-        return relatives;
+                turnOrder,
+                false);
     }
 }

@@ -17,8 +17,15 @@ public final class Bench {
     /** Room for the third harmonic of the fastest pattern and for what chance makes around it. */
     private static final double MAX_ORDER = 40;
 
-    /** Speed error that may be left; the shaft's own lines are neutral within it. */
-    private static final double SPEED_ERROR_RATIO = 0.003;
+    /**
+     * Speed error that may be left where twelve shaft harmonics or a tach show the speed: a bin
+     * over twelve, half of it again for drift. The shaft's own lines are neutral within it, and no
+     * wider: a 6203's balls strike at 3.99 per turn.
+     */
+    private static final double KNOWN_SPEED_ERROR_RATIO = 0.0005;
+
+    /** The same where the speed was taken on trust. */
+    private static final double GIVEN_SPEED_ERROR_RATIO = 0.003;
 
     /** So many times the fastest pattern rate must fit into a band, for two of its harmonics. */
     private static final double BAND_PER_RATE = 2.5;
@@ -106,7 +113,11 @@ public final class Bench {
                 sampleRateHz,
                 turnsAtS,
                 new EnvelopeOrders.Spec(
-                        MAX_ORDER, 1, SPEED_ERROR_RATIO, 1, BAND_PER_RATE * fastest * meanHz));
+                        MAX_ORDER,
+                        1,
+                        speedConfirmed ? KNOWN_SPEED_ERROR_RATIO : GIVEN_SPEED_ERROR_RATIO,
+                        1,
+                        BAND_PER_RATE * fastest * meanHz));
     }
 
     private BearingSigns signs(EnvelopeOrders spectra) {

@@ -19,7 +19,7 @@ import java.util.List;
  */
 final class BenchJudge {
     /** The judge that answers users. */
-    static final BenchJudge FITTED = new BenchJudge(4.6, 0.8);
+    static final BenchJudge FITTED = new BenchJudge(5, 0.8);
 
     /** Below it nothing is named. */
     private static final double NEEDED_PROBABILITY = 0.5;
@@ -27,22 +27,22 @@ final class BenchJudge {
     /** What a race fault modulates at least, and what weighs neither way. */
     private static final double RACE_MODULATION = 0.25;
 
-    private static final double RACE_DEPTH_WEIGHT = 2;
-    private static final double RACE_DEPTH_LOWEST_NATS = -4;
+    private static final double RACE_DEPTH_WEIGHT = 3;
+    private static final double RACE_DEPTH_LOWEST_NATS = -8;
     private static final double DEPTH_HIGHEST_NATS = 3;
 
     /** Above it a race line is the race's own and no longer a rough ball's. */
-    private static final double FAINT_RACE_MODULATION = 0.2;
+    private static final double FAINT_RACE_MODULATION = 0.12;
 
     private static final double FAINT_RACE_WEIGHT = 4;
     private static final double FAINT_RACE_CHARGE_NATS = 1;
     private static final double FAINT_RACE_LOWEST_NATS = -9;
 
     /** Below it a race's rhythm is that of a sound bearing's own unevenness. */
-    private static final double SOUND_RACE_MODULATION = 0.08;
+    private static final double SOUND_RACE_MODULATION = 0.1;
 
-    private static final double SOUND_RACE_WEIGHT = 2;
-    private static final double SOUND_RACE_LOWEST_NATS = -2;
+    private static final double SOUND_RACE_WEIGHT = 8;
+    private static final double SOUND_RACE_LOWEST_NATS = -8;
 
     private static final double BALL_MODULATION = 0.15;
     private static final double BALL_DEPTH_WEIGHT = 1.5;
@@ -56,9 +56,9 @@ final class BenchJudge {
     private static final double TURNS_TO_PART_CAGES = 200;
 
     /** A ball modulates the cage's rhythm by less; a cage that strikes, by more. */
-    private static final double CAGE_MODULATION = 0.6;
+    private static final double CAGE_MODULATION = 0.5;
 
-    private static final double CAGE_DEPTH_WEIGHT = 3;
+    private static final double CAGE_DEPTH_WEIGHT = 4;
     private static final double CAGE_DEPTH_LOWEST_NATS = -6;
 
     /** Ball evidence that chance gives and that does not speak against a cage. */

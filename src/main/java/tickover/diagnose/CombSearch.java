@@ -13,43 +13,56 @@ import tickover.dsp.Statistics;
  * <p>Statistic of an order and a band: the sum of ln(1 + power / background) over the harmonics,
  * sidebands with half weight. The logarithm asks for several lines, not one strong one. It is
  * brought to the scatter of the band's other orders; the two best bands are averaged, so that one
- * odd band does not decide; and the expected deviation from nominal is charged.
+ * odd band does not decide.
  *
- * <p>Chance is learnt from the same spectrum: the same pattern is looked for, with the same
- * tolerance, around many orders that the bearing cannot make. The upper fifth of those results
- * gives an exponential tail, on which the pattern's own result is placed. So the look elsewhere
- * within the tolerance is paid for, and a spectrum that is full of some neighbour's lines asks for
- * more than a quiet one.
+ * <p>Chance is learnt from the same spectrum: the range from a third to three times the nominal
+ * order is cut into blocks, eight to the width of the tolerance, and the best summit of each block
+ * that nothing of the pattern falls into is a sample of what this spectrum shows where nothing of
+ * this bearing can be ({@link ChanceBlocks}). So a spectrum that is full of some neighbour's lines
+ * asks for more than a quiet one. The blocks within the tolerance share the false-alarm probability
+ * by the normal prior of the deviation: the p-value of a block is divided by its share (weighted
+ * Bonferroni), which pays for the look elsewhere and asks more of orders that are further off.
+ *
+ * <p>A rhythm of which this one is a multiple or a sideband, and which fits better, belongs to
+ * something else that turns here; what is left then counts as one nat at most.
  */
 public final class CombSearch {
     private static final double SIDEBAND_WEIGHT = 0.5;
     private static final int BANDS_AVERAGED = 2;
 
-    /** Charge for a deviation of one sigma, in scatters of the statistic. */
-    private static final double DEVIATION_CHARGE = 0.25;
+    /** Chance is looked for from a third of the order to three times it. */
+    private static final double CHANCE_RANGE_RATIO = 3;
 
-    private static final double NULL_FROM_RATIO = 1 / 1.8;
-    private static final double NULL_TO_RATIO = 2.2;
-    private static final double TAIL_SHARE = 0.2;
+    private static final int BLOCKS_IN_TOLERANCE = 8;
 
-    /** Fewer samples of chance give no tail. */
-    private static final int FEWEST_NULL_WINDOWS = 12;
+    /** Share of all blocks that must be left when what the pattern itself reaches is left out. */
+    private static final double NEEDED_BLOCKS_RATIO = 0.5;
 
-    /** The upper quartile of a Gaussian, in standard deviations. */
-    private static final double QUARTILE_SIGMAS = 0.6745;
+    /** Own lines reach so many turns to either side, and in ratios of whole numbers up to four. */
+    private static final int OWN_TURNS = 3;
 
-    /** Distance of a Gumbel variable's quartiles, in its scales. */
-    private static final double GUMBEL_QUARTILES = 1.5725;
+    private static final int OWN_MULTIPLES = 4;
+    private static final double OWN_LINE_BINS = 2;
+
+    /** A rhythm that explains the lines better is better by this factor, or it is the same. */
+    private static final double BETTER_RATIO = 1.1;
+
+    /** What is left of the evidence for a rhythm that another explains: no accusation. */
+    private static final double EXPLAINED_NATS = 1;
+
+    /** A Gaussian has its 16 % point one standard deviation below the median. */
+    private static final double ONE_SIGMA_BELOW = 0.16;
 
     private final EnvelopeOrders spectra;
     private final CombPattern pattern;
     private final double[] orders;
     private final double[] sidebandOrders;
-    private final boolean[] chance;
     private final double stepLog;
     private final int reach;
     private final int points;
     private final int own;
+    private final int blockPoints;
+    private final double priorSum;
     private final double[] statistic;
     private final double[][] perBand;
     private final boolean[] summit;
@@ -58,18 +71,25 @@ public final class CombSearch {
         this.spectra = spectra;
         this.pattern = pattern;
         double limit = pattern.tolerance().limitRatio();
-        double finest = spectra.resolutionOrders() / (pattern.harmonics() * pattern.order());
-        this.stepLog = Math.min(finest, Math.max(limit, 1e-3) / 20);
+        double bin = spectra.resolutionOrders() / (pattern.harmonics() * pattern.order());
+        double binsPerStep = 0.7;
+        int fewestSteps = 20;
+        this.stepLog = Math.min(binsPerStep * bin, limit / fewestSteps);
         this.reach = (int) Math.round(limit / stepLog);
-        this.own = (int) Math.ceil(-Math.log(NULL_FROM_RATIO) / stepLog) + reach;
-        this.points = own + (int) Math.ceil(Math.log(NULL_TO_RATIO) / stepLog) + reach + 1;
+        this.own = (int) Math.ceil(Math.log(CHANCE_RANGE_RATIO) / stepLog);
+        this.points = 2 * own + 1;
+        this.blockPoints = Math.max(3, Math.round(2f * reach / BLOCKS_IN_TOLERANCE));
         this.orders = new double[points];
         for (int i = 0; i < points; i++) {
             orders[i] = pattern.order() * Math.exp((i - own) * stepLog);
         }
+        double sum = 0;
+        for (int i = own - reach; i <= own + reach; i++) {
+            sum += prior(i);
+        }
+        this.priorSum = sum;
         this.sidebandOrders =
                 pattern.sidebandOrders().stream().mapToDouble(Double::doubleValue).toArray();
-        this.chance = chance();
         int count = spectra.bands().size();
         this.perBand = new double[count][];
         for (int b = 0; b < count; b++) {
@@ -92,41 +112,14 @@ public final class CombSearch {
         return new CombSearch(spectra, pattern).finding();
     }
 
-    private double orderAt(int point) {
-        return orders[point];
-    }
-
-    /** Points of the order grid that nothing of this bearing stands near. */
-    private boolean[] chance() {
-        boolean[] free = new boolean[points];
-        for (int i = 0; i < points; i++) {
-            free[i] = Math.abs(i - own) > 2 * reach;
-        }
-        for (double relative : pattern.relatives()) {
-            double guard =
-                    Math.max(
-                            pattern.tolerance().limitRatio() * relative,
-                            spectra.resolutionOrders());
-            for (int i = 0; i < points; i++) {
-                free[i] &= Math.abs(orderAt(i) - relative) > guard;
-            }
-        }
-        return free;
-    }
-
     private double[] standardised(EnvelopeBand band) {
         double[] sums = new double[points];
-        double[] ground = new double[points];
-        int count = 0;
         for (int i = 0; i < points; i++) {
-            sums[i] = sum(band, orderAt(i));
-            if (chance[i]) {
-                ground[count++] = sums[i];
-            }
+            sums[i] = sum(band, orders[i]);
         }
-        double[] used = count > FEWEST_NULL_WINDOWS ? Arrays.copyOf(ground, count) : sums;
-        double median = Statistics.median(used);
-        double scatter = (Statistics.quantile(used, 0.75) - median) / QUARTILE_SIGMAS;
+        double median = Statistics.median(sums);
+        // From the lower half alone: lines lift the upper one.
+        double scatter = median - Statistics.quantile(sums, ONE_SIGMA_BELOW);
         for (int i = 0; i < points; i++) {
             sums[i] = scatter > 0 ? (sums[i] - median) / scatter : 0;
         }
@@ -163,22 +156,7 @@ public final class CombSearch {
         return means;
     }
 
-    /**
-     * Best summit of the window around a point, with the deviation charged. The flank of a summit
-     * outside the window is somebody else's line.
-     */
-    private int best(int centre) {
-        int best = centre;
-        double bestValue = summit[centre] ? charged(centre, centre) : Double.NEGATIVE_INFINITY;
-        for (int i = centre - reach; i <= centre + reach; i++) {
-            if (summit[i] && charged(i, centre) > bestValue) {
-                best = i;
-                bestValue = charged(i, centre);
-            }
-        }
-        return best;
-    }
-
+    /** The flank of a summit outside the tolerance is somebody else's line. */
     private boolean[] summits() {
         double twoBins = 2 * spectra.resolutionOrders() / pattern.order();
         int half = (int) Math.round(twoBins / stepLog);
@@ -193,39 +171,106 @@ public final class CombSearch {
         return summits;
     }
 
-    private double charged(int point, int centre) {
-        double sigmas = (point - centre) * stepLog / pattern.tolerance().sigmaRatio();
-        return statistic[point] - DEVIATION_CHARGE * sigmas * sigmas;
-    }
-
-    private double evidenceNats(double found) {
-        int hop = Math.max(1, reach / 2);
-        List<Double> windows = new ArrayList<>();
-        for (int c = reach; c < points - reach; c += hop) {
-            if (chance[c]) {
-                windows.add(charged(best(c), c));
-            }
-        }
-        if (windows.size() < FEWEST_NULL_WINDOWS) {
-            return 0;
-        }
-        double[] v = windows.stream().mapToDouble(Double::doubleValue).toArray();
-        double from = Statistics.quantile(v, 1 - TAIL_SHARE);
-        double excess = 0;
-        int above = 0;
-        for (double value : v) {
-            if (value > from) {
-                excess += value - from;
-                above++;
-            }
-        }
-        double quartiles = Statistics.quantile(v, 0.75) - Statistics.quantile(v, 0.25);
-        double scale = Math.max(quartiles / GUMBEL_QUARTILES, above > 0 ? excess / above : 0);
-        return scale > 0 ? Math.max(0, (found - from) / scale - Math.log(TAIL_SHARE)) : 0;
-    }
-
     private CombFinding finding() {
-        int at = best(own);
+        int at = own;
+        double best = Double.NEGATIVE_INFINITY;
+        for (int i = own - reach; i <= own + reach; i++) {
+            // A unit of the statistic is worth about a nat; only the choice of summit needs it.
+            double value = statistic[i] + lnShare(i);
+            if (summit[i] && value > best) {
+                best = value;
+                at = i;
+            }
+        }
+        return describe(at, summit[at] ? evidenceNats(at) : 0);
+    }
+
+    private double evidenceNats(int at) {
+        double nats = Math.max(0, chance(orders[at]).nats(statistic[at]) + lnShare(at));
+        return bestOfOthers(at) > BETTER_RATIO * statistic[at]
+                ? Math.min(nats, EXPLAINED_NATS)
+                : nats;
+    }
+
+    /** Logarithm of a block's share of the prior, which is normal and cut at the limit. */
+    private double lnShare(int point) {
+        return Math.log(blockPoints * prior(point) / priorSum);
+    }
+
+    private double prior(int point) {
+        double sigmas = (point - own) * stepLog / pattern.tolerance().sigmaRatio();
+        return Math.exp(-0.5 * sigmas * sigmas);
+    }
+
+    /** Best fit of a rhythm of which one at that point would be a multiple or a sideband. */
+    private double bestOfOthers(int at) {
+        double best = 0;
+        for (double other : pattern.explainedBy(orders[at])) {
+            int centre = pointAt(other);
+            int half = binsToPoints(2, other);
+            for (int i = Math.max(0, centre - half);
+                    i <= Math.min(points - 1, centre + half);
+                    i++) {
+                best = Math.max(best, statistic[i]);
+            }
+        }
+        return best;
+    }
+
+    private int pointAt(double order) {
+        return (int) Math.round(Math.log(order / pattern.order()) / stepLog) + own;
+    }
+
+    private int binsToPoints(double bins, double order) {
+        return (int) Math.ceil(bins * spectra.resolutionOrders() / order / stepLog);
+    }
+
+    /**
+     * Blocks that show chance. As much of what the pattern itself reaches is left out as a short
+     * record's wide bins allow.
+     */
+    private ChanceBlocks chance(double found) {
+        double all = (points - 2.0 * reach) / blockPoints;
+        for (int turns = OWN_TURNS; turns >= 0; turns--) {
+            ChanceBlocks blocks = blocks(free(found, OWN_MULTIPLES, turns));
+            if (blocks.count() > NEEDED_BLOCKS_RATIO * all) {
+                return blocks;
+            }
+        }
+        return blocks(free(found, 0, 0));
+    }
+
+    private ChanceBlocks blocks(boolean[] free) {
+        return ChanceBlocks.of(statistic, summit, free, blockPoints);
+    }
+
+    private boolean[] free(double found, int multiples, int turns) {
+        boolean[] free = new boolean[points];
+        for (int i = 0; i < points; i++) {
+            free[i] = Math.abs(i - own) > reach;
+        }
+        for (int a = 1; a <= multiples; a++) {
+            for (int b = 1; b <= multiples; b++) {
+                for (int m = -turns; m <= turns; m++) {
+                    exclude(free, Math.abs(a * found + m * pattern.turnOrder()) / b);
+                }
+            }
+        }
+        return free;
+    }
+
+    private void exclude(boolean[] free, double order) {
+        if (!(order > 0)) {
+            return;
+        }
+        int centre = pointAt(order);
+        int half = binsToPoints(OWN_LINE_BINS, order);
+        for (int i = Math.max(0, centre - half); i <= Math.min(points - 1, centre + half); i++) {
+            free[i] = false;
+        }
+    }
+
+    private CombFinding describe(int at, double nats) {
         int bestBand = 0;
         for (int b = 1; b < perBand.length; b++) {
             if (perBand[b][at] > perBand[bestBand][at]) {
@@ -233,7 +278,7 @@ public final class CombSearch {
             }
         }
         EnvelopeBand band = spectra.bands().get(bestBand);
-        double order = orderAt(at);
+        double order = orders[at];
         List<CombLine> lines = new ArrayList<>();
         double power = 0;
         double modulationSquared = 0;
@@ -241,10 +286,9 @@ public final class CombSearch {
             lines.add(line(band, h, 0, h * order));
             power += band.strength(spectra.binOf(h * order)) / pattern.harmonics();
             modulationSquared += band.modulationSquared(spectra.binOf(h * order));
-            for (int s = 0; s < pattern.sidebandOrders().size(); s++) {
-                double distance = pattern.sidebandOrders().get(s);
-                lines.add(line(band, h, -(s + 1), Math.abs(h * order - distance)));
-                lines.add(line(band, h, s + 1, h * order + distance));
+            for (int s = 0; s < sidebandOrders.length; s++) {
+                lines.add(line(band, h, -(s + 1), Math.abs(h * order - sidebandOrders[s])));
+                lines.add(line(band, h, s + 1, h * order + sidebandOrders[s]));
             }
         }
         double modulation = Math.sqrt(modulationSquared);
@@ -254,7 +298,7 @@ public final class CombSearch {
         return new CombFinding(
                 order,
                 order / pattern.order() - 1,
-                evidenceNats(charged(at, own)),
+                nats,
                 10 * Math.log10(Math.max(power, 1e-3)),
                 modulation,
                 band.rmsMps2() * Math.sqrt(share),

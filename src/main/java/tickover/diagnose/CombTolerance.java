@@ -12,7 +12,7 @@ public record CombTolerance(double limitRatio, double sigmaRatio) {
      * Known speed: balls slip by one or two per cent and internals differ between makers by as
      * much, but both at once are rare.
      */
-    public static final CombTolerance KNOWN_SPEED = new CombTolerance(0.02, 0.009);
+    public static final CombTolerance KNOWN_SPEED = new CombTolerance(0.025, 0.009);
 
     /** A speed that may be wrong by a per cent or two as well, or a belt that creeps. */
     public static final CombTolerance ROUGH_SPEED = new CombTolerance(0.03, 0.013);

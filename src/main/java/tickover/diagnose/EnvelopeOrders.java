@@ -184,7 +184,7 @@ public final class EnvelopeOrders {
     private static boolean[] neutral(int bins, double resolutionOrders, Spec spec) {
         // The reference's own line leaks by a bin, and the search for the largest of three bins
         // reaches into that from outside.
-        double lineBins = 3;
+        double lineBins = 2;
         boolean[] neutral = new boolean[bins];
         neutral[0] = true;
         for (double order = spec.maskStepOrders();
