@@ -12,8 +12,8 @@ import java.util.Objects;
  * The interpolating low-pass has its corner at the lower of half the sample rate and half the
  * angular rate at the local speed, so that nothing folds into orders below 0.8 of the angular
  * Nyquist order. Pass band: up to 0.8 of the lower of the two. <br>
- * Accuracy there: amplitude to 0.01 %, spurious components below -90 dB re a tone, with an exact
- * angle. <br>
+ * Accuracy there, with an exact angle: the bounds of {@link ResamplingDesign}; for the usual kernel
+ * the amplitude to 0.001 % and spurious components below -100 dB re a tone. <br>
  * Cost: two kernel halves per sample or output, whichever are fewer; {@link #process} allocates
  * nothing. Thread: one per instance.
  */
@@ -49,10 +49,28 @@ public final class AngularResampler {
                 throw new IllegalArgumentException(
                         "lowestSpeedHz=" + lowestSpeedHz + ", need > 0 Hz");
             }
+            if (!(new ResamplingDesign(halfSteps, attenuationDb).passRatio() > 0)) {
+                throw new IllegalArgumentException(
+                        "halfSteps="
+                                + halfSteps
+                                + ", attenuationDb="
+                                + attenuationDb
+                                + ": the transition takes up the whole pass band, need a longer"
+                                + " kernel or less attenuation");
+            }
         }
 
         /**
-         * The usual kernel: 106 dB, transition from 0.81 to 1.19 of the corner by Kaiser's formula.
+         * What the kernel does to tones.
+         *
+         * @return the design
+         */
+        public ResamplingDesign design() {
+            return new ResamplingDesign(halfSteps, attenuationDb);
+        }
+
+        /**
+         * The usual kernel: 106 dB, transition from 0.81 to 1.19 of the corner.
          *
          * @param samplesPerTurn outputs per crank turn
          * @return the spec

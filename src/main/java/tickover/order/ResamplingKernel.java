@@ -6,14 +6,14 @@ import tickover.dsp.Kaiser;
  * The interpolating low-pass of the angular resampler: a sinc under a Kaiser window, tabled.
  *
  * <p>Its corner (-6 dB) lies at half the rate of its unit step; stretched by s it lies at 1/s of
- * that. Values between table entries are interpolated straight: with 2048 entries per unit step the
- * error is below pi²/8/2048² = 3e-7 (-130 dB).
+ * that. Values between table entries are interpolated straight. {@link ResamplingDesign} says what
+ * all of this does to a tone.
  */
 final class ResamplingKernel {
     static final int USUAL_HALF_STEPS = 18;
     static final double USUAL_ATTENUATION_DB = 106;
 
-    private static final int PER_STEP = 2048;
+    private static final int PER_STEP = ResamplingDesign.ENTRIES_PER_STEP;
 
     /** Read-only, so threads share it. */
     private static final ResamplingKernel USUAL =

@@ -9,8 +9,8 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 /**
- * The kernels against values from outside. Numbers of scipy 1.10.1 are in {@code scipy.txt}, made
- * by {@code src/test/python/dsp_reference.py}.
+ * The kernels against values from outside. Numbers of scipy are in {@code scipy.txt}, made by
+ * {@code src/test/python/dsp_reference.py}.
  */
 class DspReferenceTest {
     private static final ReferenceNumbers SCIPY = ReferenceNumbers.read("/tickover/dsp/scipy.txt");
@@ -72,6 +72,15 @@ class DspReferenceTest {
         assertFigures(Window.FLAT_TOP, 0.2156, 3.77, 0.01);
     }
 
+    /** Rms of a Hann frame is that of its samples over 1.633, sqrt(8/3). */
+    @Test
+    void hannFactorForRmsIsThePublishedOne() {
+        double printed = 0.0005;
+        double[] hann = Window.HANN.periodic(4096);
+        assertEquals(1.633, 1 / Statistics.rms(hann), printed);
+        assertEquals(Math.sqrt(8.0 / 3), 1 / Statistics.rms(hann), ROUND_OFF);
+    }
+
     private static void assertFigures(Window window, double gain, double enbw, double scallopDb) {
         double printedGain = 0.00005 + 1e-9; // four decimals
         double printedEnbw = enbw == 3.77 ? 0.005 : 0.0005; // as many decimals as the table gives
@@ -97,6 +106,34 @@ class DspReferenceTest {
         }
     }
 
+    /**
+     * Length by Kaiser's formula is scipy's, made odd; attenuation of that length is what was
+     * asked.
+     */
+    @Test
+    void filterLengthsMatchScipy() {
+        double[] attenuationDb = {40, 60, 80, 106};
+        double[] overHalfTheRate = {0.2, 0.1, 0.05, 0.02};
+        for (int i = 0; i < attenuationDb.length; i++) {
+            double[] order = SCIPY.get("kaiserord." + (int) attenuationDb[i]);
+            int taps = Kaiser.tapsFor(attenuationDb[i], overHalfTheRate[i] / 2);
+            assertEquals((int) order[0] | 1, taps, attenuationDb[i] + " dB");
+            assertEquals(order[1], Kaiser.betaFor(attenuationDb[i]), ROUND_OFF);
+        }
+        int[] taps = {61, 101, 301};
+        double[] width = {0.1, 0.2, 0.03};
+        double[] reached = SCIPY.get("kaiser_atten");
+        for (int i = 0; i < taps.length; i++) {
+            // The formula backwards: so many decibels need this many taps and no fewer.
+            assertEquals(taps[i], Kaiser.tapsFor(reached[i] - 0.01, width[i] / 2));
+            assertEquals(taps[i] + 2, Kaiser.tapsFor(reached[i] + 0.01, width[i] / 2));
+        }
+        assertArrayEquals(
+                SCIPY.get("firwin.kaiserord"),
+                FirDesign.design(FirDesign.Spec.lowPass(0.2, 0.05, 60)),
+                ROUND_OFF);
+    }
+
     @Test
     void filtersMatchScipy() {
         assertArrayEquals(
@@ -113,6 +150,9 @@ class DspReferenceTest {
         int count = decimator.process(SCIPY.get("x256"), 0, 256, out, 0);
         assertEquals(128, count);
         assertArrayEquals(SCIPY.get("fir.decimated"), Arrays.copyOf(out, count), ROUND_OFF);
+        FirDecimator fifth = new FirDecimator(FirDesign.design(31, 6.0, 0, 0.08), 5);
+        int fifths = fifth.process(SCIPY.get("x256"), 0, 256, out, 0);
+        assertArrayEquals(SCIPY.get("decimate.5"), Arrays.copyOf(out, fifths), ROUND_OFF);
     }
 
     /** The whole band at the record's own rate, except what scipy keeps of bins 0 and n/2. */
@@ -143,6 +183,22 @@ class DspReferenceTest {
     void averagedSpectrumMatchesScipysWelch() {
         Welch welch = Welch.of(SCIPY.get("x256"), 100, new Welch.Spec(64, 32, Window.HANN));
         assertArrayEquals(SCIPY.get("welch"), welch.densityPerHz(), ROUND_OFF);
+        for (Window window : Window.values()) {
+            if (window != Window.HANN) {
+                Welch odd = Welch.of(SCIPY.get("x256"), 100, new Welch.Spec(45, 15, window));
+                String name = "welch." + scipyName(window);
+                assertArrayEquals(SCIPY.get(name), odd.densityPerHz(), ROUND_OFF, name);
+            }
+        }
+    }
+
+    /** Line powers of scipy's scaling 'spectrum' are density times the window's noise bandwidth. */
+    @Test
+    void densityTimesNoiseBandwidthIsScipysLinePower() {
+        Welch welch = Welch.of(SCIPY.get("x256"), 100, new Welch.Spec(64, 32, Window.FLAT_TOP));
+        double bandHz = Window.enbwBins(Window.FLAT_TOP.periodic(64)) * welch.binHz();
+        double[] power = Arrays.stream(welch.densityPerHz()).map(d -> d * bandHz).toArray();
+        assertArrayEquals(SCIPY.get("welch.spectrum"), power, ROUND_OFF);
     }
 
     @Test

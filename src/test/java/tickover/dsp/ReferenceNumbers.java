@@ -4,23 +4,33 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.util.HashMap;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 
 /** Arrays of numbers from a test resource: one line each, a name and then the values. */
 public final class ReferenceNumbers {
-    private final Map<String, double[]> arrays = new HashMap<>();
+    private final Map<String, double[]> arrays = new TreeMap<>();
 
     /** Reads a resource by its absolute name. */
     public static ReferenceNumbers read(String resource) {
-        ReferenceNumbers numbers = new ReferenceNumbers();
         try (InputStream in = ReferenceNumbers.class.getResourceAsStream(resource)) {
-            String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-            text.lines().filter(line -> !line.startsWith("#")).forEach(numbers::add);
+            return of(new String(in.readAllBytes(), StandardCharsets.UTF_8));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** Reads a text of such lines; those that begin with # are comments. */
+    static ReferenceNumbers of(String text) {
+        ReferenceNumbers numbers = new ReferenceNumbers();
+        text.lines().filter(line -> !line.startsWith("#")).forEach(numbers::add);
         return numbers;
+    }
+
+    /** The names of all arrays. */
+    Set<String> names() {
+        return arrays.keySet();
     }
 
     private void add(String line) {
