@@ -11,6 +11,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.order.OrderSpectrum;
 import tickover.order.Waterfall;
 import tickover.report.Picture;
 import tickover.report.WaterfallCsv;
@@ -24,10 +25,15 @@ import tickover.session.TrackedCapture;
             "Lays order spectra one after another, over time or over crank speed: orders stand"
                     + " still, resonances wander.",
             "",
-            "Writes a picture (PNG, SVG) or a table (CSV: time_s, rpm, then the rms of every order"
-                    + " bin in m/s², orders in the header). Levels in the pictures are dB re"
-                    + " 1 m/s² rms. Bad stretches (clipped, knocked, off the part and the like)"
-                    + " stay in and are named."
+            "Writes a picture (PNG, SVG) or a table (CSV: time_s, rpm, then the value of every"
+                + " order bin, orders in the header). Levels in the pictures are rms in dB re 1"
+                + " m/s² (add 120 for dB re 1 µm/s²). Bad stretches (clipped, knocked, off the part"
+                + " and the like) stay in and are named.",
+            "",
+            "Values in CSV and JSON are, by --scale: rms or peak of a line (m/s²), its power"
+                    + " ((m/s²)²), or density ((m/s²)² per order). The first three read a pure tone"
+                    + " right whatever --turns is, density reads noise right. Spectra are one-sided"
+                    + " under a Hann window, whose noise bandwidth is 1.5 bins of 1/turns orders."
         },
         footerHeading = "%nExamples:%n",
         footer = {
@@ -79,8 +85,16 @@ final class WaterfallVerb implements Callable<Integer> {
             paramLabel = "N",
             description =
                     "Crank turns per spectrum: more tell closer orders apart, fewer follow faster"
-                            + " changes. Default: ${DEFAULT-VALUE}.")
+                            + " changes. At most an eighth of the capture is taken. Default:"
+                            + " ${DEFAULT-VALUE}.")
     private int turnsPerFrame = 16;
+
+    @Option(
+            names = "--scale",
+            description =
+                    "What the values in CSV and JSON are: ${COMPLETION-CANDIDATES}. Default:"
+                            + " ${DEFAULT-VALUE}.")
+    private Scale scale = Scale.RMS;
 
     @Option(names = "--axis", description = "Channel of a three-axis capture. Default: x.")
     private Axis axis = Axis.X;
@@ -99,6 +113,28 @@ final class WaterfallVerb implements Callable<Integer> {
 
         Over(Waterfall.Axis axis) {
             this.axis = axis;
+        }
+
+        /** The name as it is written on the command line. */
+        @Override
+        public String toString() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
+
+    /** What a person asks values for, and the key they have in JSON. */
+    private enum Scale {
+        RMS(OrderSpectrum.Scaling.LINE_RMS, "rmsMps2"),
+        PEAK(OrderSpectrum.Scaling.LINE_PEAK, "peakMps2"),
+        POWER(OrderSpectrum.Scaling.LINE_POWER, "powerMps2Squared"),
+        DENSITY(OrderSpectrum.Scaling.POWER_PER_ORDER, "powerMps2SquaredPerOrder");
+
+        private final OrderSpectrum.Scaling scaling;
+        private final String key;
+
+        Scale(OrderSpectrum.Scaling scaling, String key) {
+            this.scaling = scaling;
+            this.key = key;
         }
 
         /** The name as it is written on the command line. */
@@ -143,7 +179,7 @@ final class WaterfallVerb implements Callable<Integer> {
             terminal.note(bad.sentence("some of these spectra"));
         }
         writePictures(handle, waterfall, highest);
-        String table = csv == null ? "" : WaterfallCsv.of(waterfall, highest);
+        String table = csv == null ? "" : WaterfallCsv.of(waterfall, highest, scale.scaling);
         if (csvToOutput) {
             terminal.out().print(table);
         } else if (csv != null) {
@@ -188,7 +224,7 @@ final class WaterfallVerb implements Callable<Integer> {
         }
     }
 
-    private static JsonObject json(Waterfall waterfall, double highest, BadStretches bad) {
+    private JsonObject json(Waterfall waterfall, double highest, BadStretches bad) {
         int bins = waterfall.rows().get(0).rms().length;
         JsonObject o = new JsonObject();
         JsonArray orders = new JsonArray();
@@ -209,9 +245,9 @@ final class WaterfallVerb implements Callable<Integer> {
                             Json.put(frame, "timeS", row.timeS());
                             Json.put(frame, "rpm", row.rpm());
                             frame.add(
-                                    "rmsMps2",
+                                    scale.key,
                                     Json.numbers(
-                                            Arrays.stream(row.rms())
+                                            Arrays.stream(waterfall.values(row, scale.scaling))
                                                     .limit(count)
                                                     .boxed()
                                                     .toList()));

@@ -1,5 +1,7 @@
 package tickover.order;
 
+import java.util.Arrays;
+
 /**
  * A curve of angle over time in polynomial pieces, none of which falls.
  *
@@ -77,6 +79,15 @@ final class AnglePieces {
             }
         }
         return new AnglePieces(timesS.clone(), knotTurns, terms);
+    }
+
+    /** A curve's knots and terms with every angle multiplied; knot times are shared. */
+    static AnglePieces scaled(double[] knotsS, double[] knotTurns, double[] terms, double factor) {
+        double[] turns = new double[knotTurns.length];
+        double[] scaled = new double[terms.length];
+        Arrays.setAll(turns, k -> factor * knotTurns[k]);
+        Arrays.setAll(scaled, i -> factor * terms[i]);
+        return new AnglePieces(knotsS, turns, scaled);
     }
 
     private static void hermite(double[] states, int k, double h, double[] terms) {

@@ -9,20 +9,49 @@ import tickover.dsp.Window;
  * Order spectrum of a record over angle, averaged in power over frames of whole turns. One-sided.
  */
 public final class OrderSpectrum {
-    /** What the values mean; X is a frame's unscaled transform, w its window, n its length. */
+    /**
+     * What the values mean; X is a frame's unscaled transform, w its window, n its length. The
+     * first three read a pure tone right and noise by the width of the bins; the last reads noise
+     * right and a tone by the width of the bins. Order 0 goes without the factor 2 (peak: 4): the
+     * mean has no second side.
+     */
     public enum Scaling {
         /**
          * Rms of the line that would give this bin alone: {@code sqrt(2 <|X|²>) / sum(w)}, m/s².
-         * Reads a pure tone right; reads noise high or low with the width of the bins. At order 0
-         * without the factor 2: the size of the mean.
          */
         LINE_RMS,
+        /** Its peak, sqrt(2) times the rms: {@code 2 sqrt(<|X|²>) / sum(w)}, m/s². */
+        LINE_PEAK,
+        /** Its mean square: {@code 2 <|X|²> / sum(w)²}, (m/s²)². */
+        LINE_POWER,
         /**
          * Mean square per unit of order: {@code 2 <|X|²> / (samplesPerTurn sum(w²))}, (m/s²)² per
          * order. Reads noise right whatever the frame; summed over bins times their width it is the
          * mean square.
          */
-        POWER_PER_ORDER
+        POWER_PER_ORDER;
+
+        /**
+         * Values in this scaling.
+         *
+         * @param rms values as {@link #LINE_RMS}, bin 0 first
+         * @param turnsPerFrame length of the frames, turns: bins are 1/turnsPerFrame orders wide
+         * @param enbwBins noise bandwidth of the window, bins
+         */
+        double[] of(double[] rms, int turnsPerFrame, double enbwBins) {
+            double[] values = new double[rms.length];
+            for (int k = 0; k < rms.length; k++) {
+                double power = rms[k] * rms[k];
+                values[k] =
+                        switch (this) {
+                            case LINE_RMS -> rms[k];
+                            case LINE_PEAK -> k == 0 ? rms[k] : Math.sqrt(2) * rms[k];
+                            case LINE_POWER -> power;
+                            case POWER_PER_ORDER -> power * turnsPerFrame / enbwBins;
+                        };
+            }
+            return values;
+        }
     }
 
     /**
@@ -126,13 +155,7 @@ public final class OrderSpectrum {
      * @return a new array
      */
     public double[] values(Scaling scaling) {
-        double[] values = rms.clone();
-        if (scaling == Scaling.POWER_PER_ORDER) {
-            for (int k = 0; k < values.length; k++) {
-                values[k] = values[k] * values[k] * turnsPerFrame / enbwBins;
-            }
-        }
-        return values;
+        return scaling.of(rms, turnsPerFrame, enbwBins);
     }
 
     /**

@@ -59,6 +59,25 @@ public final class ShaftAngle {
     }
 
     /**
+     * The angle of a part that turns at a fixed ratio to this shaft, in turns of the part, zero
+     * where this one is.
+     *
+     * @param turnsPerTurn turns of the part per turn of this shaft, &gt; 0
+     * @return the part's angle
+     */
+    public ShaftAngle ofPart(double turnsPerTurn) {
+        if (!(turnsPerTurn > 0 && Double.isFinite(turnsPerTurn))) {
+            throw new IllegalArgumentException("turnsPerTurn=" + turnsPerTurn + ", need > 0");
+        }
+        double[] sigmaTurns = knotSigmaTurns.clone();
+        for (int k = 0; k < sigmaTurns.length; k++) {
+            sigmaTurns[k] *= turnsPerTurn;
+        }
+        return new ShaftAngle(
+                AnglePieces.scaled(knotsS, knotTurns, terms, turnsPerTurn), sigmaTurns, phaseKnown);
+    }
+
+    /**
      * Returns whether angle zero is a mark on the crank, so that phases can be compared between
      * captures.
      *

@@ -94,10 +94,12 @@ public final class Waterfall {
     }
 
     private final int turnsPerFrame;
+    private final double enbwBins;
     private final List<Row> rows;
 
-    private Waterfall(int turnsPerFrame, List<Row> rows) {
+    private Waterfall(int turnsPerFrame, double enbwBins, List<Row> rows) {
         this.turnsPerFrame = turnsPerFrame;
+        this.enbwBins = enbwBins;
         this.rows = List.copyOf(rows);
     }
 
@@ -113,6 +115,7 @@ public final class Waterfall {
         Builder builder = new Builder(record, angle, spec);
         return new Waterfall(
                 spec.turnsPerFrame(),
+                builder.frames.enbwBins(),
                 switch (spec.axis()) {
                     case TURNS -> builder.overTurns();
                     case TIME -> builder.overTime();
@@ -127,6 +130,17 @@ public final class Waterfall {
      */
     public List<Row> rows() {
         return rows;
+    }
+
+    /**
+     * Returns the values of a row, from order 0 to the angular Nyquist order.
+     *
+     * @param row one of {@link #rows}
+     * @param scaling what they shall mean
+     * @return a new array
+     */
+    public double[] values(Row row, OrderSpectrum.Scaling scaling) {
+        return scaling.of(row.rms(), turnsPerFrame, enbwBins);
     }
 
     /**

@@ -7,11 +7,12 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tickover.order.OrderSpectrum;
 import tickover.order.Waterfall;
 
 /**
- * Writes a waterfall as CSV: one row per frame, {@code time_s}, {@code rpm}, then the rms of each
- * order bin in m/s², with the bin's order as its column's head.
+ * Writes a waterfall as CSV: one row per frame, {@code time_s}, {@code rpm}, then the value of each
+ * order bin, with the bin's order as its column's head.
  */
 public final class WaterfallCsv {
     private WaterfallCsv() {}
@@ -21,9 +22,11 @@ public final class WaterfallCsv {
      *
      * @param waterfall the waterfall
      * @param highestOrders highest order written, per crank turn
+     * @param scaling what the values of bins mean
      * @return the file's text, RFC 4180
      */
-    public static String of(Waterfall waterfall, double highestOrders) {
+    public static String of(
+            Waterfall waterfall, double highestOrders, OrderSpectrum.Scaling scaling) {
         StringWriter text = new StringWriter();
         int bins = WaterfallPicture.bins(waterfall, highestOrders);
         CsvWriter csv = CsvWriter.builder().build(text);
@@ -36,8 +39,9 @@ public final class WaterfallCsv {
             List<String> cells = new ArrayList<>();
             cells.add(String.format(Locale.ROOT, "%.6f", row.timeS()));
             cells.add(String.format(Locale.ROOT, "%.3f", row.rpm()));
+            double[] values = waterfall.values(row, scaling);
             for (int k = 0; k < bins; k++) {
-                cells.add(String.format(Locale.ROOT, "%.6g", row.rms()[k]));
+                cells.add(String.format(Locale.ROOT, "%.6g", values[k]));
             }
             csv.writeRecord(cells);
         }

@@ -93,6 +93,14 @@ public final class TrackedCapture {
                 id, signal, angle, found.notes(), VisitAnalysis.input(capture, signal, found));
     }
 
+    CaptureSignal signal() {
+        return signal;
+    }
+
+    ShaftAngle angle() {
+        return angle;
+    }
+
     /**
      * Returns the number of channels.
      *

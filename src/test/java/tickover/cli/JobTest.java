@@ -212,6 +212,48 @@ class JobTest {
                         .json());
     }
 
+    /** The average over a pulley's turns and the lines of the same orders are two measurements. */
+    @Test
+    void averageOfAPartAgreesWithItsOrders() {
+        String capture = today + "#c02";
+        CommandRun run = CommandRun.in(data, "orders", capture, "--part", "idler", "--json");
+        assertEquals(0, run.exitCode(), run.err());
+        JsonObject answer = run.json().getAsJsonObject();
+        assertEquals(0, answer.getAsJsonArray("notHeard").size());
+        JsonArray parts = answer.getAsJsonArray("parts");
+        assertEquals("engine", parts.get(0).getAsJsonObject().get("part").getAsString());
+        JsonObject idler = parts.get(1).getAsJsonObject();
+        double turns = idler.get("turnsPerCrankTurn").getAsDouble();
+        double bySize = idler.get("turnsPerCrankTurnBySize").getAsDouble();
+        double slip = 0.02;
+        assertEquals(1, turns / bySize, slip);
+        JsonObject first = idler.getAsJsonArray("harmonics").get(0).getAsJsonObject();
+        JsonObject line =
+                CommandRun.in(data, "orders", capture, "--orders", turns + "", "--json")
+                        .json()
+                        .getAsJsonArray()
+                        .get(0)
+                        .getAsJsonObject();
+        double threeSigma =
+                3
+                        * Math.hypot(
+                                first.get("chanceRmsMps2").getAsDouble(),
+                                line.get("standardError").getAsDouble());
+        double levelMps2 = line.get("rmsMps2").getAsDouble();
+        assertEquals(levelMps2, first.get("rmsMps2").getAsDouble(), threeSigma);
+        assertTrue(levelMps2 > threeSigma, "too weak to compare: " + levelMps2);
+        String text = CommandRun.in(data, "orders", capture, "--part", "idler").out();
+        assertTrue(text.contains("Turns per crank turn"), text);
+        assertTrue(text.contains("m/s² rms remain."), text);
+        CommandRun none = CommandRun.in(data, "orders", capture, "--part", "flywheel");
+        assertEquals(2, none.exitCode());
+        assertTrue(none.err().contains("no pulley 'flywheel'; it has crank"), none.err());
+        CommandRun both =
+                CommandRun.in(data, "orders", capture, "--part", "idler", "--orders", "1");
+        assertEquals(2, both.exitCode());
+        assertTrue(both.err().contains("either --orders"), both.err());
+    }
+
     @Test
     void ordersRefuseWhatTheRecordCannotShow() {
         CommandRun high = CommandRun.in(data, "orders", today + "#c02", "--orders", "1,100000");
@@ -242,6 +284,40 @@ class JobTest {
             double rpm = Double.parseDouble(cells[1]);
             assertTrue(rpm > 700 && rpm < 860, "idle speed, " + rpm);
         }
+    }
+
+    /**
+     * The same bin by every scale: peak is root two times rms, power its square, over 1.5/turns.
+     */
+    @Test
+    void waterfallScalesValuesAsAsked() {
+        double rms = secondBin("rms");
+        double printed = 1e-5; // six digits
+        assertEquals(Math.sqrt(2), secondBin("peak") / rms, printed);
+        assertEquals(1, secondBin("power") / (rms * rms), 3 * printed);
+        assertEquals(8 / 1.5, secondBin("density") / (rms * rms), 8 / 1.5 * 3 * printed);
+        JsonObject json =
+                CommandRun.in(data, "waterfall", today + "#c02", "--scale", "density", "--json")
+                        .json()
+                        .getAsJsonObject();
+        JsonObject frame = json.getAsJsonArray("frames").get(0).getAsJsonObject();
+        assertTrue(frame.has("powerMps2SquaredPerOrder"), frame.keySet().toString());
+    }
+
+    private double secondBin(String scale) {
+        CommandRun run =
+                CommandRun.in(
+                        data,
+                        "waterfall",
+                        today + "#c02",
+                        "--turns",
+                        "8",
+                        "--scale",
+                        scale,
+                        "--csv",
+                        "-");
+        assertEquals(0, run.exitCode(), run.err());
+        return Double.parseDouble(run.out().split("\r\n", -1)[1].split(",", -1)[4]);
     }
 
     @Test

@@ -147,6 +147,10 @@ class OrderPropertyTest {
         double[] rms = spectrum.values(OrderSpectrum.Scaling.LINE_RMS);
         assertEquals(1, rms[160], ROUND_OFF * x.length);
         assertEquals(10, spectrum.orderOf(160), 0);
+        double peak = spectrum.values(OrderSpectrum.Scaling.LINE_PEAK)[160];
+        assertEquals(Math.sqrt(2), peak, ROUND_OFF * x.length, "cosine's own amplitude");
+        double power = spectrum.values(OrderSpectrum.Scaling.LINE_POWER)[160];
+        assertEquals(1, power, ROUND_OFF * x.length, "mean square");
         assertEquals(1, spectrum.bandRms(9, 11), 1e-3);
     }
 
@@ -188,6 +192,32 @@ class OrderPropertyTest {
                 assertEquals(Math.sqrt(0.5), row.rms()[48], 1e-4);
             }
         }
+    }
+
+    /** A constant reads its size, whatever the scaling; a waterfall scales as a spectrum does. */
+    @Test
+    void rowsAndSpectraScaleAlike() {
+        double[] x = noise(64 * 8, 9);
+        Arrays.setAll(x, i -> x[i] + 5);
+        AngularRecord record = new AngularRecord(64, 0, x);
+        ShaftAngle steady = ShaftAngle.steady(20, 1);
+        Waterfall waterfall =
+                Waterfall.of(
+                        record,
+                        steady,
+                        new Waterfall.Spec(8, Waterfall.Axis.TURNS, 1, Window.HAMMING));
+        OrderSpectrum spectrum =
+                OrderSpectrum.of(record, new OrderSpectrum.Spec(8, 0, Window.HAMMING));
+        for (OrderSpectrum.Scaling scaling : OrderSpectrum.Scaling.values()) {
+            assertArrayEquals(
+                    spectrum.values(scaling),
+                    waterfall.values(waterfall.rows().get(0), scaling),
+                    ROUND_OFF,
+                    scaling.name());
+        }
+        double noiseInBin = 5.0 / 8; // of noise of rms 1 over 256 bins: some sigma
+        assertEquals(5, spectrum.values(OrderSpectrum.Scaling.LINE_RMS)[0], noiseInBin);
+        assertEquals(5, spectrum.values(OrderSpectrum.Scaling.LINE_PEAK)[0], noiseInBin);
     }
 
     @Test

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -65,6 +66,32 @@ class VoldKalmanReferenceTest {
         for (double phase : track.phaseDeg()) {
             assertEquals(0.3, Math.toRadians(phase), wanted);
         }
+    }
+
+    /**
+     * Orders a twentieth apart and a tone that two of them cross, solved together in noise at a
+     * tenth of a hertz and 25.6 kHz: wanted within 0.5 %.
+     */
+    @ParameterizedTest
+    @CsvSource({"1, 0.1", "2, 0.1", "1, 1", "2, 1"})
+    void severalLinesTogetherAreSoundAtATenthOfAHertz(int differences, double bandwidthHz) {
+        double wanted = 0.005;
+        SweptRecord record =
+                new SweptRecord(25_600, 900, 1500, 60)
+                        .add(2, 0, 0.3, 1)
+                        .add(2.05, 0, 1.3, 0.5)
+                        .add(0, 40, 2.3, 0.8)
+                        .addNoise(0.02, 9);
+        List<LineTrack> tracks =
+                record.track(
+                                differences,
+                                TrackedLine.orderWithinHz(2, bandwidthHz),
+                                TrackedLine.orderWithinHz(2.05, bandwidthHz),
+                                TrackedLine.toneWithinHz(40, bandwidthHz))
+                        .tracks();
+        assertEquals(0, SweptRecord.worstError(tracks.get(0), 1), wanted, "order 2");
+        assertEquals(0, SweptRecord.worstError(tracks.get(1), 0.5), wanted, "order 2.05");
+        assertEquals(0, SweptRecord.worstError(tracks.get(2), 0.8), wanted, "tone");
     }
 
     /** At a tenth of a hertz the width is still what was asked for. */
