@@ -16,10 +16,11 @@ final class CaptureScript {
      *
      * @param byPress whether a press begins each; otherwise the only one begins with the first
      *     samples
+     * @param openEnd whether captures go on being aimed at, so that the last is never known
      * @param lengthS length of each, s; 0: until a press or the end
      * @param turns crank turns of each; 0: no such limit
      */
-    record Rule(boolean byPress, double lengthS, double turns) {
+    record Rule(boolean byPress, boolean openEnd, double lengthS, double turns) {
         Rule {
             if (!(lengthS >= 0 && turns >= 0)) {
                 throw new IllegalArgumentException(
@@ -37,12 +38,24 @@ final class CaptureScript {
     private double beganTurns;
 
     CaptureScript(List<PlannedCapture> planned, Rule rule) {
-        this.planned = List.copyOf(planned);
+        this.planned = new ArrayList<>(planned);
         this.rule = Objects.requireNonNull(rule, "rule");
         if (!rule.byPress() && this.planned.size() > 1) {
             throw new IllegalArgumentException(
                     "planned has " + this.planned.size() + " captures, need a press to part them");
         }
+    }
+
+    /** Says what the next press begins, in place of what it would have begun. */
+    void aim(PlannedCapture next) {
+        planned.subList(begun, planned.size()).clear();
+        planned.add(Objects.requireNonNull(next, "next"));
+    }
+
+    /** Where the running capture, or the next one, is; empty if nothing is planned. */
+    String point() {
+        int at = running ? begun - 1 : begun;
+        return at < planned.size() ? planned.get(at).point() : "";
     }
 
     /** The first samples came. */
@@ -99,7 +112,7 @@ final class CaptureScript {
 
     /** True if every capture has been made. */
     boolean finished() {
-        return !planned.isEmpty() && begun == planned.size() && !running;
+        return !rule.openEnd() && !planned.isEmpty() && begun == planned.size() && !running;
     }
 
     /** Number of the capture that runs, or of the next one, counted from 1. */

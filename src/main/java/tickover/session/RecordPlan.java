@@ -9,7 +9,8 @@ import java.util.Objects;
  *
  * @param file where the bytes go; must not exist
  * @param vehicleToml text of the vehicle's description, empty if none is known
- * @param captures what is captured, in order; empty to record without captures
+ * @param captures what is captured, in order; empty to record without captures, or with {@code
+ *     byPress} those that {@link Recorder#aim} names while it runs
  * @param byPress whether a press of the probe's button begins each capture; otherwise there may be
  *     only one, which begins with the first samples
  * @param captureLengthS length of each capture, s; 0: until a press or the end
@@ -46,6 +47,15 @@ public record RecordPlan(
         if (!(pulsesPerTurn >= 1)) {
             throw new IllegalArgumentException("pulsesPerTurn=" + pulsesPerTurn + ", need >= 1");
         }
+    }
+
+    /**
+     * Returns whether captures are named while it runs.
+     *
+     * @return true if the recording ends only when it is told to
+     */
+    public boolean openEnd() {
+        return byPress && captures.isEmpty();
     }
 
     /**

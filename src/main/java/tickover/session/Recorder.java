@@ -52,6 +52,7 @@ public final class Recorder implements AutoCloseable {
     private final RecordingWriter writer;
     private final Thread keeper;
     private final long originNanos = System.nanoTime();
+    private final AtomicReference<PlannedCapture> aimed = new AtomicReference<>();
     private volatile boolean stopping;
     private final KeyPresses keys = new KeyPresses();
     private final DiskForcer forcer;
@@ -76,7 +77,10 @@ public final class Recorder implements AutoCloseable {
                 new CaptureScript(
                         plan.captures(),
                         new CaptureScript.Rule(
-                                plan.byPress(), plan.captureLengthS(), plan.captureTurns()));
+                                plan.byPress(),
+                                plan.openEnd(),
+                                plan.captureLengthS(),
+                                plan.captureTurns()));
         this.meter =
                 new LiveMeter(
                         r -> {
@@ -210,6 +214,10 @@ public final class Recorder implements AutoCloseable {
         }
         HostNanos now = now();
         double turns = meter.turns();
+        PlannedCapture next = aimed.getAndSet(null);
+        if (next != null) {
+            script.aim(next);
+        }
         if (flowing) {
             script.flowing(seconds(now), turns);
         }
@@ -304,7 +312,6 @@ public final class Recorder implements AutoCloseable {
 
     private void publish(HostNanos now, boolean finished, String failure) {
         int current = script.current();
-        boolean more = current <= plan.captures().size();
         status.set(
                 new RecordStatus(
                         seconds(now),
@@ -315,7 +322,7 @@ public final class Recorder implements AutoCloseable {
                         plan.captures().size(),
                         script.running(),
                         script.lengthSoFarS(seconds(now)),
-                        more ? plan.captures().get(current - 1).point() : "",
+                        script.point(),
                         meter.turns(),
                         finished,
                         failure));
@@ -328,6 +335,20 @@ public final class Recorder implements AutoCloseable {
      */
     public RecordStatus status() {
         return status.get();
+    }
+
+    /**
+     * Says what the next press captures, in a recording whose plan is open; what was aimed at
+     * before counts no more. Any thread.
+     *
+     * @param next what and where
+     */
+    public void aim(PlannedCapture next) {
+        if (!plan.openEnd()) {
+            throw new IllegalStateException(
+                    "openEnd=false, need a plan without captures, by press");
+        }
+        aimed.set(Objects.requireNonNull(next, "next"));
     }
 
     /** Presses the button that begins and ends captures. Any thread. */

@@ -16,6 +16,7 @@ import tickover.sim.SimulatedAdapter;
 import tickover.sim.SimulatedCapture;
 import tickover.sim.SimulatedDevice;
 import tickover.sim.SimulatedProbe;
+import tickover.sim.SimulatedVan;
 import tickover.sim.VisitScene;
 import tickover.sim.WaitingScene;
 
@@ -28,8 +29,9 @@ public final class SimulatedLine implements AutoCloseable {
     /** Pseudo-terminals take any speed and keep none. */
     private static final int BAUD = 1_000_000;
 
-    private final VisitScene visit;
     private final LineScene scene;
+    private final List<PlannedCapture> plan;
+    private final double durationS;
     private final long originNanos = System.nanoTime();
     private final List<RecordLine> lines = new ArrayList<>();
     private final List<SimulatedPort> ports = new ArrayList<>();
@@ -46,9 +48,10 @@ public final class SimulatedLine implements AutoCloseable {
         public static final Spec GOOD = new Spec(false, 0, 1);
     }
 
-    private SimulatedLine(VisitScene visit) {
-        this.visit = visit;
-        this.scene = new WaitingScene(visit, visit.durationS());
+    private SimulatedLine(LineScene scene, List<PlannedCapture> plan, double durationS) {
+        this.scene = scene;
+        this.plan = List.copyOf(plan);
+        this.durationS = durationS;
     }
 
     /**
@@ -60,25 +63,60 @@ public final class SimulatedLine implements AutoCloseable {
      * @return the waiting line
      */
     public static SimulatedLine whenAsked(List<SimulatedCapture> captures, Spec spec) {
+        return of(captures, spec);
+    }
+
+    /**
+     * Plays a van to which the probe is held as it is told, without end.
+     *
+     * @param van the van
+     * @param spec what the line is like
+     * @return the playing line
+     */
+    public static SimulatedLine van(SimulatedVan van, Spec spec) {
+        SimulatedLine line = new SimulatedLine(van, List.of(), Double.POSITIVE_INFINITY);
+        line.connect(van.recorder(), spec);
+        return line;
+    }
+
+    private static SimulatedLine of(List<SimulatedCapture> captures, Spec spec) {
+        VisitScene visit = new VisitScene(captures);
+        List<PlannedCapture> plan =
+                captures.stream()
+                        .map(SimulatedFolders::label)
+                        .map(
+                                l ->
+                                        new PlannedCapture(
+                                                l.point(),
+                                                l.axis(),
+                                                l.mount(),
+                                                l.regime(),
+                                                l.condition()))
+                        .toList();
+        SimulatedLine line =
+                new SimulatedLine(
+                        new WaitingScene(visit, visit.durationS()), plan, visit.durationS());
+        line.connect(captures.get(0).recorder(), spec);
+        return line;
+    }
+
+    private void connect(SimulatedCapture.Recorder recorder, Spec spec) {
         Objects.requireNonNull(spec, "spec");
-        SimulatedCapture.Recorder recorder = captures.get(0).recorder();
-        SimulatedLine line = new SimulatedLine(new VisitScene(captures));
         SimulatedProbe.Spec probe =
                 SimulatedProbe.Spec.ordinary(recorder.sampleRateHz(), recorder.scaleMps2());
         LineTrouble.Spec trouble = new LineTrouble.Spec(spec.bitErrorRatio(), 0, 0.001, 0);
-        line.add(
+        add(
                 Role.PROBE,
                 Language.FRAMES,
-                new SimulatedProbe(probe, line.scene),
+                new SimulatedProbe(probe, scene),
                 new LineTrouble(trouble, spec.seed()));
         if (spec.adapter()) {
-            line.add(
+            add(
                     Role.ADAPTER,
                     Language.COMMANDS,
-                    new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, line.scene, spec.seed()),
+                    new SimulatedAdapter(SimulatedAdapter.Spec.ORDINARY, scene, spec.seed()),
                     new LineTrouble(LineTrouble.Spec.NONE, spec.seed()));
         }
-        return line;
     }
 
     private void add(Role role, Language language, SimulatedDevice device, LineTrouble trouble) {
@@ -112,13 +150,7 @@ public final class SimulatedLine implements AutoCloseable {
      * @return one for each of the scene's captures
      */
     public List<PlannedCapture> plan() {
-        return visit.captures().stream()
-                .map(SimulatedFolders::label)
-                .map(
-                        l ->
-                                new PlannedCapture(
-                                        l.point(), l.axis(), l.mount(), l.regime(), l.condition()))
-                .toList();
+        return plan;
     }
 
     /**
@@ -136,7 +168,7 @@ public final class SimulatedLine implements AutoCloseable {
      * @return s
      */
     public double durationS() {
-        return visit.durationS();
+        return durationS;
     }
 
     /** Unplugs everything. */

@@ -117,10 +117,8 @@ public final class LibraryPool {
             List<String> points,
             List<State> states) {
         Vehicle vehicle = vehicle();
-        Draw root = new Draw(VEHICLE_SEED);
-        TrueDrive drive = asItIs(vehicle, root.branch("as-it-is"));
-        Machine machine =
-                new Machine(drive, trouble, kit(), root.branch("vehicle"), root.branch(id));
+        TrueDrive drive = drive();
+        Machine machine = machine(drive, trouble, id);
         List<State> all = new ArrayList<>();
         points.forEach(p -> all.add(new State(p, Condition.UNLOADED)));
         all.addAll(states);
@@ -139,6 +137,39 @@ public final class LibraryPool {
         }
         Truth truth = new Truth(trouble.component(), trouble.kind(), trouble.severityRatio());
         return new SimulatedVisit(id, date, odometerKm, complaint, vehicle, captures, truth);
+    }
+
+    private static TrueDrive drive() {
+        return asItIs(vehicle(), new Draw(VEHICLE_SEED).branch("as-it-is"));
+    }
+
+    private static Machine machine(TrueDrive drive, Trouble trouble, String visit) {
+        Draw root = new Draw(VEHICLE_SEED);
+        return new Machine(drive, trouble, kit(), root.branch("vehicle"), root.branch(visit));
+    }
+
+    /** What a probe feels that is held to a point of the van. */
+    static SimulatedCapture heldTo(
+            String point, Condition condition, boolean repaired, double durationS) {
+        TrueDrive drive = drive();
+        Trouble trouble =
+                repaired
+                        ? Trouble.NONE
+                        : new Trouble(IDLER, FaultKind.BEARING_INNER_RING, SEVERITY_RATIO, 0);
+        return machine(drive, trouble, "held")
+                .capture(
+                        new CapturePlan(
+                                point + " " + condition,
+                                point,
+                                SimulatedCapture.Regime.IDLE,
+                                drive.idleHz(),
+                                condition,
+                                durationS));
+    }
+
+    /** What the van is recorded with. */
+    static SimulatedCapture.Recorder recorder() {
+        return kit().recorder();
     }
 
     private static Kit kit() {

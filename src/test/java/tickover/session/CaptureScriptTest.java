@@ -24,7 +24,7 @@ class CaptureScriptTest {
         for (int i = 0; i < count; i++) {
             planned.add(at("p" + (i + 1)));
         }
-        return new CaptureScript(planned, new CaptureScript.Rule(byPress, lengthS, turns));
+        return new CaptureScript(planned, new CaptureScript.Rule(byPress, false, lengthS, turns));
     }
 
     private static List<String> written(CaptureScript script) {
@@ -57,6 +57,29 @@ class CaptureScriptTest {
         script.pressed(20, 0);
         assertEquals(List.of("BEGIN 1", "END 1", "BEGIN 2", "END 2"), written(script));
         assertTrue(script.finished());
+    }
+
+    @Test
+    void openScriptCapturesWhatWasAimedAtLastAndNothingElse() {
+        CaptureScript script =
+                new CaptureScript(List.of(), new CaptureScript.Rule(true, true, 5, 0));
+        script.pressed(1, 0);
+        assertEquals(List.of(), written(script));
+        script.aim(at("idler"));
+        script.aim(at("alternator"));
+        assertEquals("alternator", script.point());
+        script.pressed(2, 0);
+        script.aim(at("tensioner"));
+        assertEquals("alternator", script.point());
+        script.reached(7, 0);
+        assertEquals("tensioner", script.point());
+        assertEquals(List.of("BEGIN 1", "END 1"), written(script));
+        assertFalse(script.finished());
+        script.pressed(8, 0);
+        script.pressed(9, 0);
+        script.pressed(10, 0);
+        assertEquals(List.of("BEGIN 2", "END 2"), written(script));
+        assertEquals("", script.point());
     }
 
     @Test
