@@ -72,6 +72,7 @@ public final class ConsoleWindow extends Application {
     @Override
     public void stop() {
         if (console != null) {
+            console.round().close();
             try {
                 console.preferences()
                         .save(

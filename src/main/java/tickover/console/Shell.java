@@ -37,6 +37,7 @@ final class Shell {
         this.console = console;
         makers.put(Screen.VEHICLE, () -> new VehicleView(console));
         makers.put(Screen.DRIVE, () -> new DriveView(console));
+        makers.put(Screen.ROUND, () -> new RoundView(console));
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
         root.setTop(steps());
         root.setBottom(foot());

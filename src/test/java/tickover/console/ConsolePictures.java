@@ -20,6 +20,7 @@ import tickover.console.model.ConsoleModel;
 import tickover.console.model.ConsoleOptions;
 import tickover.console.model.Preferences.Theme;
 import tickover.console.model.Screen;
+import tickover.console.model.Touch;
 
 /**
  * Takes a picture of every screen, for the documents and to be looked at. Run by hand; {@code
@@ -110,7 +111,21 @@ final class ConsolePictures {
         run(() -> console.go(Screen.DRIVE));
         await(() -> true);
         picture("drive");
-        run(() -> console.go(Screen.FINDINGS));
+        run(() -> console.go(Screen.ROUND));
+        await(() -> true);
+        picture("round-before");
+        run(() -> console.round().press());
+        await(() -> console.round().state().get().speed().contains("rpm"));
+        run(() -> console.round().press());
+        await(() -> console.round().state().get().progressRatio() > 0.4);
+        picture("round-capturing");
+        await(
+                () ->
+                        console.round().state().get().touches().stream()
+                                .anyMatch(t -> t.state() == Touch.State.GOOD));
+        picture("round-good");
+        run(() -> console.round().finish());
+        await(() -> console.screen().get() == Screen.FINDINGS);
         await(() -> !console.findings().state().get().title().isEmpty());
         await(() -> !console.findings().busy().get());
         picture("findings");

@@ -7,10 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import tickover.drive.Vehicle;
-import tickover.sim.LibraryPool;
+import tickover.sim.SimulatedVan;
 
 class KnownPointsTest {
-    private final Vehicle vehicle = LibraryPool.complaint().vehicle();
+    private final Vehicle vehicle = new SimulatedVan(false).vehicle();
 
     private String remark(String point) {
         return KnownPoints.remark(vehicle, point).orElseThrow();

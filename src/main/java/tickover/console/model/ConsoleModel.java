@@ -25,6 +25,7 @@ public final class ConsoleModel {
     private final DriveDraft drive = new DriveDraft();
     private final VehicleModel vehicles;
     private final FindingsModel findings;
+    private final RoundModel round;
     private Vehicle vehicle;
 
     /**
@@ -39,6 +40,7 @@ public final class ConsoleModel {
         this.preferences = new Preferences(options.dataDir());
         this.vehicles = new VehicleModel(this);
         this.findings = new FindingsModel(this);
+        this.round = new RoundModel(this);
     }
 
     /**
@@ -109,6 +111,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the round screen's model.
+     *
+     * @return always the same
+     */
+    public RoundModel round() {
+        return round;
+    }
+
+    /**
      * Returns the findings screen's model.
      *
      * @return always the same
@@ -138,7 +149,7 @@ public final class ConsoleModel {
             return;
         }
         screen.set(next);
-        if (next == Screen.FINDINGS) {
+        if (next == Screen.FINDINGS && !round.state().get().running()) {
             findings.load();
         }
     }
@@ -155,6 +166,7 @@ public final class ConsoleModel {
         vehicle = Objects.requireNonNull(chosen, "chosen");
         unit.set(chosen.unit());
         drive.open(chosen);
+        round.open(chosen);
     }
 
     /**
@@ -180,6 +192,7 @@ public final class ConsoleModel {
                     vehicle = saved;
                     unit.set(name);
                     drive.markSaved();
+                    round.open(saved);
                     vehicles.load();
                     say("The drive of " + name + " is saved.");
                 },

@@ -182,6 +182,11 @@ public final class FindingsModel {
         return new Told(visit, fresh, List.of());
     }
 
+    /** Shows what a round that is under way says so far. */
+    void live(Visit visit, VisitResult result) {
+        show(new Told(visit, result, List.of()));
+    }
+
     private void show(Told told) {
         shown = told;
         List<String> changes = new ArrayList<>();

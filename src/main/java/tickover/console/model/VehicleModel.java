@@ -8,7 +8,8 @@ import javafx.beans.property.StringProperty;
 import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import javafx.collections.transformation.FilteredList;
-import tickover.sim.LibraryPool;
+import tickover.drive.Vehicle;
+import tickover.sim.SimulatedVan;
 import tickover.store.KeptVehicle;
 import tickover.store.Log;
 
@@ -133,10 +134,11 @@ public final class VehicleModel {
 
     /** Enters the simulated van, so that only its drive has to be looked at and saved. */
     public void enterSimulated() {
+        Vehicle van = new SimulatedVan(false).vehicle();
         console.drive().clear();
-        console.drive().copyFrom(LibraryPool.complaint().vehicle());
-        console.drive().name(LibraryPool.complaint().vehicle().unit());
-        console.drive().describe(LibraryPool.complaint().vehicle().description());
+        console.drive().copyFrom(van);
+        console.drive().name(van.unit());
+        console.drive().describe(van.description());
         console.go(Screen.DRIVE);
         console.say("This is the simulated van's drive. Save it to go on.");
     }

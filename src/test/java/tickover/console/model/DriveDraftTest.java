@@ -11,7 +11,7 @@ import tickover.drive.Face;
 import tickover.drive.Ring;
 import tickover.drive.Role;
 import tickover.drive.Vehicle;
-import tickover.sim.LibraryPool;
+import tickover.sim.SimulatedVan;
 import tickover.store.VisitFolder;
 
 class DriveDraftTest {
@@ -30,7 +30,7 @@ class DriveDraftTest {
 
     @Test
     void knownVehicleComesBackAsItWas() {
-        Vehicle vehicle = LibraryPool.complaint().vehicle();
+        Vehicle vehicle = new SimulatedVan(false).vehicle();
         draft.open(vehicle);
         assertEquals(List.of(), complaints());
         Vehicle again = draft.outcome().get().model().orElseThrow().vehicle();
@@ -119,11 +119,11 @@ class DriveDraftTest {
     void sistersDriveIsCopiedButNotItsName() {
         draft.name("ML-12");
         draft.describe("the new one");
-        draft.copyFrom(LibraryPool.complaint().vehicle());
+        draft.copyFrom(new SimulatedVan(false).vehicle());
         Vehicle copy = draft.outcome().get().model().orElseThrow().vehicle();
         assertEquals("ML-12", copy.unit());
         assertEquals("the new one", copy.description());
-        assertEquals(LibraryPool.complaint().vehicle().pulleys().size(), copy.pulleys().size());
+        assertEquals(new SimulatedVan(false).vehicle().pulleys().size(), copy.pulleys().size());
         draft.undo();
         assertEquals(1, draft.state().get().pulleys().size());
     }

@@ -1,0 +1,400 @@
+package tickover.console.model;
+
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDateTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.SimpleStringProperty;
+import javafx.beans.property.StringProperty;
+import tickover.diagnose.Mount;
+import tickover.diagnose.QualityProblem;
+import tickover.diagnose.Regime;
+import tickover.drive.Condition;
+import tickover.drive.Pulley;
+import tickover.drive.Role;
+import tickover.drive.Vehicle;
+import tickover.report.Caution;
+import tickover.report.Wording;
+import tickover.session.PlannedCapture;
+import tickover.session.RecordStatus;
+import tickover.session.Round;
+import tickover.store.Log;
+import tickover.store.Visit;
+
+/**
+ * The walk round the engine: what to touch, in which order, under which load; what is done, what is
+ * good, what has to be repeated and why.
+ *
+ * <p>{@link #tick} is called a few times a second and brings everything up to date; between ticks
+ * nothing changes by itself.
+ */
+public final class RoundModel {
+    private static final double USUAL_CAPTURE_S = 10;
+
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd-HHmmss", Locale.ROOT);
+
+    /** What makes a capture worthless; the rest only limits it. */
+    private static final List<QualityProblem> WORTHLESS =
+            List.of(
+                    QualityProblem.CLIPPED,
+                    QualityProblem.LOST_CONTACT,
+                    QualityProblem.FLAT,
+                    QualityProblem.TOO_LITTLE_LEFT,
+                    QualityProblem.TOO_FEW_TURNS,
+                    QualityProblem.NO_SPEED);
+
+    /** Something to hear: the eyes are at the engine. */
+    public enum Cue {
+        /** A capture begins. */
+        BEGIN,
+        /** A capture is over. */
+        END,
+        /** It was good. */
+        GOOD,
+        /** It has to be repeated. */
+        REPEAT
+    }
+
+    private final ConsoleModel console;
+    private final ReadOnlyObjectWrapper<RoundState> state =
+            new ReadOnlyObjectWrapper<>(RoundState.IDLE);
+    private final ReadOnlyObjectWrapper<Cue> cue = new ReadOnlyObjectWrapper<>(Cue.END);
+    private final StringProperty complaint = new SimpleStringProperty("");
+    private final List<Touch> touches = new ArrayList<>();
+    private int aimed;
+    private RoundSource source;
+    private Round round;
+
+    /** Which touch each capture was, in the order of the captures. */
+    private final List<Integer> captured = new ArrayList<>();
+
+    private double captureS;
+    private boolean wasCapturing;
+    private int understood;
+
+    RoundModel(ConsoleModel console) {
+        this.console = console;
+        this.captureS = USUAL_CAPTURE_S;
+    }
+
+    /** Sets the length of the captures of the next round, s. */
+    void captureLength(double lengthS) {
+        captureS = lengthS;
+    }
+
+    /**
+     * Returns what is shown.
+     *
+     * @return observable, never null
+     */
+    public ReadOnlyObjectProperty<RoundState> state() {
+        return state.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns what was to be heard last; a listener plays it.
+     *
+     * @return observable
+     */
+    public ReadOnlyObjectProperty<Cue> cue() {
+        return cue.getReadOnlyProperty();
+    }
+
+    /**
+     * Returns what the driver says.
+     *
+     * @return free text
+     */
+    public StringProperty complaint() {
+        return complaint;
+    }
+
+    /**
+     * Proposes the touches of a vehicle: every part unloaded, then the loads that part suspects.
+     */
+    static List<Touch> proposed(Vehicle vehicle) {
+        List<Touch> all = new ArrayList<>();
+        List<Pulley> parts =
+                vehicle.pulleys().stream().filter(p -> p.role() != Role.CRANK).toList();
+        parts.forEach(p -> all.add(Touch.open(p.name(), Condition.UNLOADED)));
+        all.add(Touch.open("valve-cover", Condition.UNLOADED));
+        for (Pulley p : parts) {
+            switch (p.role()) {
+                case ALTERNATOR ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withHeadlights(true)));
+                case COMPRESSOR ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withAircon(true)));
+                case STEERING_PUMP ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withSteering(true)));
+                case CRANK, WATER_PUMP, FAN, IDLER, TENSIONER, OTHER -> {}
+            }
+        }
+        return all;
+    }
+
+    /** Shows the vehicle's proposed touches, unless a round is under way. */
+    void open(Vehicle vehicle) {
+        if (round == null) {
+            touches.clear();
+            touches.addAll(proposed(vehicle));
+            captured.clear();
+            aimed = 0;
+            understood = 0;
+            publish();
+        }
+    }
+
+    /** Begins the round: finds the probe and starts to record. */
+    public void start() {
+        Optional<Vehicle> vehicle = console.vehicle();
+        if (vehicle.isEmpty() || round != null) {
+            return;
+        }
+        console.say("Looking for the probe…");
+        Vehicle of = vehicle.get();
+        Path file =
+                console.options()
+                        .dataDir()
+                        .resolve("recordings-raw")
+                        .resolve(
+                                of.unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                                        + "-"
+                                        + STAMP.format(LocalDateTime.now(ZoneId.systemDefault()))
+                                        + ".tkr");
+        String says = complaint.get();
+        console.errands()
+                .send(
+                        () -> begun(of, file, says),
+                        begun -> {
+                            source = begun.source();
+                            round = begun.round();
+                            console.say(
+                                    "Recording to " + file.getFileName() + "; nothing is lost.");
+                            aim();
+                        },
+                        console::say);
+    }
+
+    private record Begun(RoundSource source, Round round) {}
+
+    private Begun begun(Vehicle vehicle, Path file, String says) {
+        RoundSource from =
+                console.options().simulated()
+                        ? RoundSources.simulated(false)
+                        : RoundSources.ports(console.options());
+        try {
+            Round begun =
+                    Round.begin(
+                            new Round.Spec(file, vehicle, says, captureS, 1, "crank"),
+                            from.lines(),
+                            Clock.system(ZoneId.systemDefault()),
+                            block -> {});
+            return new Begun(from, begun);
+        } catch (RuntimeException e) {
+            from.close();
+            throw e;
+        }
+    }
+
+    /**
+     * Chooses where to go next, out of turn.
+     *
+     * @param index number of the touch, from 0
+     */
+    public void choose(int index) {
+        if (index >= 0 && index < touches.size() && !wasCapturing) {
+            aimed = index;
+            aim();
+        }
+    }
+
+    /**
+     * Chooses a point by its name: the first touch there that is not good yet, or one more.
+     *
+     * @param point the point
+     */
+    public void choose(String point) {
+        int at = -1;
+        for (int i = 0; i < touches.size() && at < 0; i++) {
+            Touch t = touches.get(i);
+            at = t.point().equals(point) && t.state() != Touch.State.GOOD ? i : -1;
+        }
+        if (at < 0) {
+            touches.add(Touch.open(point, Condition.UNLOADED));
+            at = touches.size() - 1;
+        }
+        choose(at);
+    }
+
+    private void aim() {
+        publish();
+        if (round == null || aimed >= touches.size()) {
+            return;
+        }
+        Touch t = touches.get(aimed);
+        RoundSource at = source;
+        Round running = round;
+        console.errands()
+                .send(
+                        () -> {
+                            at.moved(t.point(), t.condition());
+                            return t;
+                        },
+                        moved ->
+                                running.aim(
+                                        new PlannedCapture(
+                                                moved.point(),
+                                                "radial",
+                                                Mount.HAND,
+                                                Regime.IDLE,
+                                                moved.condition())),
+                        console::say);
+    }
+
+    /** Begins or ends a capture, as the probe's own button does; starts the round if need be. */
+    public void press() {
+        if (round == null) {
+            start();
+        } else {
+            round.press();
+        }
+    }
+
+    /** Brings what is shown up to date. */
+    public void tick() {
+        if (round == null) {
+            return;
+        }
+        RecordStatus now = round.status();
+        if (now.capturing() && !wasCapturing) {
+            wasCapturing = true;
+            captured.add(aimed);
+            put(aimed, Touch.State.RUNNING, "");
+            cue.set(Cue.BEGIN);
+        } else if (!now.capturing() && wasCapturing) {
+            wasCapturing = false;
+            put(captured.get(captured.size() - 1), Touch.State.CHECKING, "");
+            cue.set(Cue.END);
+            aimed = nextOpen();
+            aim();
+        }
+        if (round.analysed() > understood) {
+            understood = round.analysed();
+            judge();
+        }
+        if (!now.failure().isEmpty()) {
+            console.say(now.failure());
+        }
+        publish();
+    }
+
+    private void put(int index, Touch.State next, String why) {
+        touches.set(index, touches.get(index).as(next, why));
+    }
+
+    private int nextOpen() {
+        for (int i = 0; i < touches.size(); i++) {
+            if (touches.get(i).state() == Touch.State.OPEN
+                    || touches.get(i).state() == Touch.State.REPEAT) {
+                return i;
+            }
+        }
+        return touches.size();
+    }
+
+    /** Says of every capture that has been looked at whether it was good. */
+    private void judge() {
+        Optional<Round.SoFar> soFar = round.soFar();
+        boolean anyBad = false;
+        for (int i = 0; i < Math.min(understood, captured.size()); i++) {
+            String id = String.format(Locale.ROOT, "c%02d", i + 1);
+            String why = soFar.map(s -> worthless(s, id)).orElse(round.problem());
+            boolean bad = !why.isEmpty();
+            anyBad |= bad && i == understood - 1;
+            put(captured.get(i), bad ? Touch.State.REPEAT : Touch.State.GOOD, why);
+        }
+        cue.set(anyBad ? Cue.REPEAT : Cue.GOOD);
+        if (anyBad && !wasCapturing) {
+            aimed = nextOpen();
+            aim();
+        }
+        soFar.ifPresent(s -> console.findings().live(s.visit(), s.result()));
+    }
+
+    private static String worthless(Round.SoFar soFar, String id) {
+        return soFar.result().findings().quality().stream()
+                .filter(q -> q.capture().equals(id) && WORTHLESS.contains(q.problem()))
+                .findFirst()
+                .map(q -> Wording.problem(q.problem()) + ": " + q.text())
+                .orElseGet(() -> gone(soFar, id));
+    }
+
+    private static String gone(Round.SoFar soFar, String id) {
+        boolean there = soFar.visit().captures().stream().anyMatch(c -> c.label().id().equals(id));
+        return there ? "" : "Nothing usable came of it.";
+    }
+
+    /** Ends the round: the visit goes into the log, and what it says is shown. */
+    public void finish() {
+        if (round == null) {
+            return;
+        }
+        Round ending = round;
+        RoundSource from = source;
+        round = null;
+        console.say("Keeping the visit…");
+        console.errands()
+                .send(
+                        () -> {
+                            try (Log log = Log.open(console.options().dataDir())) {
+                                return ending.keep(log).map(Visit::id).stream().toList();
+                            } finally {
+                                from.close();
+                            }
+                        },
+                        kept -> {
+                            console.vehicle().ifPresent(this::open);
+                            if (kept.isEmpty()) {
+                                console.say(
+                                        "Nothing was captured; the recording is "
+                                                + ending.file()
+                                                + ".");
+                            } else {
+                                console.go(Screen.FINDINGS);
+                            }
+                        },
+                        console::say);
+        publish();
+    }
+
+    /** Ends the recording without a visit, when the window closes. It stays on the disk. */
+    public void close() {
+        if (round != null) {
+            round.close();
+            source.close();
+            round = null;
+        }
+    }
+
+    private void publish() {
+        Touch next = aimed < touches.size() ? touches.get(aimed) : null;
+        List<String> cautions = new ArrayList<>();
+        if (next != null) {
+            for (Caution caution : Caution.beforeRecording(next.condition())) {
+                cautions.addAll(caution.sentences());
+            }
+            cautions.add(Caution.comesFirst());
+        }
+        state.set(
+                RoundState.of(
+                        touches, aimed, round == null ? null : round.status(), captureS, cautions));
+    }
+}

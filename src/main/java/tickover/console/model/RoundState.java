@@ -1,0 +1,131 @@
+package tickover.console.model;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import tickover.drive.Condition;
+import tickover.session.LiveReading;
+import tickover.session.RecordStatus;
+
+/**
+ * What the round's screen shows, in words.
+ *
+ * @param running whether a recording runs
+ * @param capturing whether a capture runs in it
+ * @param instruction what to do now, one or two sentences
+ * @param progressRatio how much of the running capture is done, 0 to 1
+ * @param speed engine speed in words
+ * @param level level in words
+ * @param line how the line does, in words
+ * @param touches what to touch
+ * @param aimed which of them is meant now, from 0; as many as there are when all is done
+ * @param cautions what to watch for before the next one
+ */
+public record RoundState(
+        boolean running,
+        boolean capturing,
+        String instruction,
+        double progressRatio,
+        String speed,
+        String level,
+        String line,
+        List<Touch> touches,
+        int aimed,
+        List<String> cautions) {
+    static final RoundState IDLE =
+            new RoundState(false, false, "", 0, "", "", "", List.of(), 0, List.of());
+
+    public RoundState {
+        Objects.requireNonNull(instruction, "instruction");
+        Objects.requireNonNull(speed, "speed");
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(line, "line");
+        touches = List.copyOf(touches);
+        cautions = List.copyOf(cautions);
+    }
+
+    /** Puts a round into words; without a status it has not begun. */
+    static RoundState of(
+            List<Touch> touches,
+            int aimed,
+            RecordStatus statusOrNull,
+            double captureS,
+            List<String> cautions) {
+        boolean capturing = statusOrNull != null && statusOrNull.capturing();
+        return new RoundState(
+                statusOrNull != null,
+                capturing,
+                instruction(touches, aimed, statusOrNull, captureS),
+                capturing ? Math.min(1, statusOrNull.captureLengthS() / captureS) : 0,
+                statusOrNull == null ? "" : speed(statusOrNull),
+                statusOrNull == null ? "" : level(statusOrNull),
+                statusOrNull == null ? "" : line(statusOrNull),
+                touches,
+                aimed,
+                cautions);
+    }
+
+    private static String instruction(
+            List<Touch> touches, int aimed, RecordStatus statusOrNull, double captureS) {
+        if (statusOrNull == null) {
+            return "Plug the probe in, read the cautions, then press the space bar.";
+        }
+        if (statusOrNull.capturing()) {
+            return String.format(
+                    Locale.ROOT,
+                    "Hold still on the %s: %.0f of %.0f s.",
+                    statusOrNull.point(),
+                    statusOrNull.captureLengthS(),
+                    captureS);
+        }
+        if (aimed >= touches.size()) {
+            return "Everything proposed is done. Finish the round, or choose one more point.";
+        }
+        Touch next = touches.get(aimed);
+        String again = next.state() == Touch.State.REPEAT ? " once more" : "";
+        return "Put the probe on the "
+                + next.point()
+                + again
+                + (next.condition().equals(Condition.UNLOADED) ? "" : ", with " + next.condition())
+                + ": a bolt head or the housing, never anything that turns. Then press the space"
+                + " bar.";
+    }
+
+    private static String speed(RecordStatus status) {
+        return status.latest()
+                .map(
+                        r ->
+                                r.speedRpm().isPresent()
+                                        ? String.format(
+                                                Locale.ROOT, "%.0f rpm", r.speedRpm().getAsDouble())
+                                        : "no speed")
+                .orElse("no samples yet");
+    }
+
+    private static String level(RecordStatus status) {
+        return status.latest()
+                .map(
+                        (LiveReading r) ->
+                                String.format(
+                                        Locale.ROOT,
+                                        "%.2f m/s² rms%s",
+                                        r.rmsMps2(),
+                                        r.atLimit() ? ", CLIPPED: hold it less hard" : ""))
+                .orElse("");
+    }
+
+    private static String line(RecordStatus status) {
+        for (RecordStatus.LineStatus line : status.lines()) {
+            if (!line.problem().isEmpty()) {
+                return line.problem();
+            }
+        }
+        double bytesPerS = 0;
+        long lost = 0;
+        for (RecordStatus.LineStatus line : status.lines()) {
+            bytesPerS += line.bytesPerS();
+            lost += line.lostSamples();
+        }
+        return String.format(Locale.ROOT, "%.1f kB/s, %d samples lost", bytesPerS / 1000, lost);
+    }
+}
