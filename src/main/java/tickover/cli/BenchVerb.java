@@ -160,6 +160,8 @@ final class BenchVerb implements Callable<Integer> {
         }
         lines.addAll(patterns.lines());
         lines.add("");
+        result.patterns().forEach(p -> lines.addAll(Prose.fold("", BenchSentence.of(p))));
+        lines.add("");
         TextTable levels = new TextTable("Level", ">Value", "Unit", "What it is");
         for (BenchLevel l : result.levels()) {
             levels.row(l.name(), Prose.three(l.value()), l.unit(), l.text());
@@ -224,6 +226,7 @@ final class BenchVerb implements Callable<Integer> {
     private static JsonObject pattern(BenchPattern p) {
         JsonObject o = new JsonObject();
         o.addProperty("fault", p.fault());
+        o.addProperty("text", BenchSentence.of(p));
         Json.put(o, "orderFound", p.orderFound());
         Json.put(o, "deviationRatio", p.deviationRatio());
         Json.put(o, "strengthDb", p.strengthDb());

@@ -114,6 +114,17 @@ class BenchVerbTest {
         assertTrue(text.startsWith("Damaged outer ring.\nHow sure: "), text);
     }
 
+    @Test
+    void saysInASentenceWhichRhythmStandsOutAndWhichDoesNot() {
+        String text = bench("--rpm", "1500", "--bearing", BEARING).out().replaceAll("\\s+", " ");
+        assertTrue(
+                text.contains("balls passing one spot of the outer ring, 3.0")
+                        && text.contains(" per turn, stands out: chance shows as much in "),
+                text);
+        assertTrue(text.contains("The rhythm of the cage, 0.6"), text);
+        assertTrue(text.contains(" per turn, does not stand out."), text);
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = ';',
