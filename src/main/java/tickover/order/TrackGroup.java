@@ -113,4 +113,11 @@ final class TrackGroup {
         double fast = a.frequencyHz(speedLimitsHz[1]) + sign * b.frequencyHz(speedLimitsHz[1]);
         return slow * fast <= 0 ? 0 : Math.min(Math.abs(slow), Math.abs(fast));
     }
+
+    /** The largest sum of the frequencies of two lines, Hz. */
+    static double highestSumHz(TrackedLine a, TrackedLine b, double[] speedLimitsHz) {
+        return Math.max(
+                a.frequencyHz(speedLimitsHz[0]) + b.frequencyHz(speedLimitsHz[0]),
+                a.frequencyHz(speedLimitsHz[1]) + b.frequencyHz(speedLimitsHz[1]));
+    }
 }

@@ -83,7 +83,11 @@ final class TrackSystem {
             for (int l = 0; l <= k; l++) {
                 for (int plus = 0; plus < 2; plus++) {
                     double near = TrackGroup.nearestHz(line, lines.get(l), 2 * plus - 1, speeds);
-                    far[plus][k * count + l] = near > farHz;
+                    // Mirror images at negative frequency come back from the sample rate.
+                    double foldedHz =
+                            input.sampleRateHz()
+                                    - TrackGroup.highestSumHz(line, lines.get(l), speeds);
+                    far[plus][k * count + l] = near > farHz && (plus == 0 || foldedHz > farHz);
                 }
             }
             farFromZero[k] = line.frequencyHz(speeds[0]) > farHz;

@@ -16,7 +16,7 @@ import java.util.Objects;
  * bandwidth along the record. A constant in x is fitted along. Lines that come close at some speed
  * are solved together, so that close lines are parted and crossing ones go through each other;
  * lines that never do are solved apart. The mirror image of a line at negative frequency is part of
- * the fit. <br>
+ * the fit, near half the sample rate too. <br>
  * A is sought among cubic splines with twelve knots per cycle of the widest bandwidth. The sums
  * over samples bring the record straight to that rate, which suits the bandwidth, so the system is
  * as well conditioned at 0.1 Hz as at 100 Hz. <br>

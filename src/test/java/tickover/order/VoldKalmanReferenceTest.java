@@ -1,6 +1,7 @@
 package tickover.order;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -92,6 +93,21 @@ class VoldKalmanReferenceTest {
         assertEquals(0, SweptRecord.worstError(tracks.get(0), 1), wanted, "order 2");
         assertEquals(0, SweptRecord.worstError(tracks.get(1), 0.5), wanted, "order 2.05");
         assertEquals(0, SweptRecord.worstError(tracks.get(2), 0.8), wanted, "tone");
+    }
+
+    /** Highest order of samples at 3200 Hz, textbook: 120 at 800 rpm, 32 at 3000 rpm. */
+    @ParameterizedTest
+    @CsvSource({"800, 120", "3000, 32"})
+    void highestOrderIsHalfTheRateOverTheSpeed(double rpm, double highestOrders) {
+        SweptRecord record = new SweptRecord(3200, rpm, rpm, 10);
+        // 1.6 Hz below half the rate, and so 3.2 Hz from where it folds to: several bandwidths.
+        TrackedLine below = TrackedLine.orderWithinHz(0.999 * highestOrders, 0.5);
+        record.add(below.order(), 0, 0, 1);
+        LineTrack track = record.track(2, below).tracks().get(0);
+        double roundOff = 1e-6;
+        assertEquals(0, SweptRecord.worstError(track, 1), roundOff);
+        TrackedLine above = TrackedLine.orderWithinHz(1.001 * highestOrders, 0.5);
+        assertThrows(IllegalArgumentException.class, () -> record.track(2, above));
     }
 
     /** At a tenth of a hertz the width is still what was asked for. */
