@@ -73,7 +73,7 @@ class CombSearchTest {
     /** Claimed: no more often than p does noise reach a false-alarm probability of p. */
     @Test
     void noiseReachesAClaimedFalseAlarmProbabilityNoMoreOftenThanClaimed() {
-        // 2000 records take minutes; so many were run when the table in docs/bench.md was made.
+        // docs/bench.md tells of 2000 records, which take minutes: -Dtickover.noiseRecords=2000.
         int records = Integer.getInteger("tickover.noiseRecords", 300);
         double claimed = 0.02;
         int reached = 0;
