@@ -28,10 +28,7 @@ public final class Main {
                         err,
                         choice ->
                                 ConsoleWindow.open(
-                                        new ConsoleOptions(
-                                                choice.dataDir(),
-                                                choice.simulated(),
-                                                choice.recordings())));
+                                        new ConsoleOptions(choice.dataDir(), choice.simulated())));
         out.flush();
         err.flush();
         System.exit(code);

@@ -1,7 +1,7 @@
 package tickover.cli;
 
 import java.nio.file.Path;
-import java.util.List;
+import java.util.Objects;
 
 /** Opens the desktop console. The two front ends do not know each other, so the caller gives it. */
 public interface ConsoleOpener {
@@ -18,11 +18,10 @@ public interface ConsoleOpener {
      *
      * @param dataDir folder of the log
      * @param simulated whether a simulated van plays the part of the engine
-     * @param recordings recordings to play instead of live lines; may be empty
      */
-    record Choice(Path dataDir, boolean simulated, List<Path> recordings) {
+    record Choice(Path dataDir, boolean simulated) {
         public Choice {
-            recordings = List.copyOf(recordings);
+            Objects.requireNonNull(dataDir, "dataDir");
         }
     }
 }

@@ -1,9 +1,6 @@
 package tickover.cli;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -22,8 +19,7 @@ import picocli.CommandLine.Option;
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover console            with the probe on a serial port",
-            "  tickover console --demo     with a simulated van, in a log of its own",
-            "  tickover console --replay ML-07-2026-03-04.tkr"
+            "  tickover console --demo     with a simulated van, in a log of its own"
         })
 final class ConsoleVerb implements Callable<Integer> {
     private final ConsoleOpener opener;
@@ -37,12 +33,6 @@ final class ConsoleVerb implements Callable<Integer> {
                             + " beside yours.")
     private boolean demo;
 
-    @Option(
-            names = "--replay",
-            paramLabel = "FILE.tkr",
-            description = "Play a recording instead of reading ports; may be given again.")
-    private List<Path> recordings = new ArrayList<>();
-
     ConsoleVerb(Terminal terminal, ConsoleOpener opener) {
         this.opener = opener;
         this.shared = new SharedOptions(terminal);
@@ -53,18 +43,8 @@ final class ConsoleVerb implements Callable<Integer> {
         if (shared.json()) {
             throw CliException.badInput("the console is a window; leave --json out");
         }
-        if (demo && !recordings.isEmpty()) {
-            throw CliException.badInput(
-                    "--demo and --replay are two sources for one console; give one of them");
-        }
-        for (Path file : recordings) {
-            if (!Files.isRegularFile(file)) {
-                throw CliException.badInput(file + " is no file; give a recording (.tkr)");
-            }
-        }
         Path data = shared.dataFolder();
         return opener.open(
-                new ConsoleOpener.Choice(
-                        demo ? data.resolve("console-demo") : data, demo, recordings));
+                new ConsoleOpener.Choice(demo ? data.resolve("console-demo") : data, demo));
     }
 }

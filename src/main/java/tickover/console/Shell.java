@@ -1,6 +1,5 @@
 package tickover.console;
 
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
@@ -29,6 +28,7 @@ import tickover.console.model.Screen;
 final class Shell {
     private final ConsoleModel console;
     private final BorderPane root = new BorderPane();
+    private final Node keys = KeyHelp.page();
     private final Map<Screen, Supplier<View>> makers = new EnumMap<>(Screen.class);
     private final Map<Screen, View> views = new EnumMap<>(Screen.class);
     private final Map<Screen, ToggleButton> steps = new EnumMap<>(Screen.class);
@@ -98,7 +98,9 @@ final class Shell {
         Runnable measured = () -> units.setText(likes.units().get().title());
         likes.units().addListener((o, before, now) -> measured.run());
         measured.run();
-        HBox foot = new HBox(unit, message, smaller, larger, theme, units);
+        Button keyHelp = tool("Keys", "The keys, F1");
+        keyHelp.setOnAction(e -> help());
+        HBox foot = new HBox(unit, message, keyHelp, smaller, larger, theme, units);
         foot.getStyleClass().add("foot");
         return foot;
     }
@@ -126,6 +128,15 @@ final class Shell {
         mark();
     }
 
+    /** The keys, in place of the screen; the same key or any step brings the screen back. */
+    private void help() {
+        if (root.getCenter() == keys) {
+            show(console.screen().get());
+        } else {
+            root.setCenter(keys);
+        }
+    }
+
     private void mark() {
         ToggleButton step = steps.get(console.screen().get());
         if (step != null) {
@@ -134,6 +145,11 @@ final class Shell {
     }
 
     private void pressed(KeyEvent e) {
+        if (e.getCode() == KeyCode.F1) {
+            help();
+            e.consume();
+            return;
+        }
         View view = views.get(console.screen().get());
         if ((view != null && view.pressed(e)) || (e.isShortcutDown() && everywhere(e))) {
             e.consume();
@@ -145,7 +161,7 @@ final class Shell {
         Preferences likes = console.preferences();
         KeyCode code = e.getCode();
         Optional<Screen> asked =
-                Arrays.stream(Screen.values())
+                makers.keySet().stream()
                         .filter(s -> code == KeyCode.getKeyCode(Integer.toString(s.number())))
                         .findFirst();
         if (asked.isPresent()) {

@@ -4,7 +4,6 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -60,8 +59,7 @@ final class ConsolePictures {
                         () -> {
                             ConsoleModel console =
                                     new ConsoleModel(
-                                            new ConsoleOptions(Path.of(args[1]), true, List.of()),
-                                            errands);
+                                            new ConsoleOptions(Path.of(args[1]), true), errands);
                             Scene scene = new Shell(console).scene(WIDTH_PIXELS, HEIGHT_PIXELS);
                             Stage stage = new Stage();
                             stage.setScene(scene);

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
-import java.util.List;
 import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.Scene;
@@ -39,8 +38,7 @@ class ConsoleWindowTest {
     void open(Stage stage) {
         console =
                 new ConsoleModel(
-                        new ConsoleOptions(
-                                temp.resolve("data-" + System.nanoTime()), true, List.of()),
+                        new ConsoleOptions(temp.resolve("data-" + System.nanoTime()), true),
                         new DirectErrands());
         scene = new Shell(console).scene(1280, 800);
         stage.setScene(scene);

@@ -30,7 +30,7 @@ class ConsoleModelTest {
 
     private ConsoleModel fresh() {
         return new ConsoleModel(
-                new ConsoleOptions(temp.resolve("data"), true, List.of()), new DirectErrands());
+                new ConsoleOptions(temp.resolve("data"), true), new DirectErrands());
     }
 
     @Test

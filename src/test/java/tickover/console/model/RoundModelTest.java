@@ -26,8 +26,7 @@ class RoundModelTest {
     void takeTheVan() {
         console =
                 new ConsoleModel(
-                        new ConsoleOptions(temp.resolve("data"), true, List.of()),
-                        new DirectErrands());
+                        new ConsoleOptions(temp.resolve("data"), true), new DirectErrands());
         console.vehicles().enterSimulated();
         console.saveDrive();
         round = console.round();

@@ -1,0 +1,48 @@
+package tickover.console;
+
+import java.util.List;
+import javafx.scene.Node;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.layout.GridPane;
+import javafx.scene.layout.VBox;
+
+/** What the keys do. */
+final class KeyHelp {
+    /** Key and meaning in turn. */
+    private static final List<String> KEYS =
+            List.of(
+                    "F1",
+                    "these keys, and back",
+                    "Ctrl+1, 2, 3, 4",
+                    "vehicle, drive, round, findings",
+                    "Space, Page Down, F12",
+                    "on the round: the probe's button. A foot switch that sends one of them works"
+                            + " too",
+                    "Tab, Shift+Tab",
+                    "from control to control; Enter presses, arrows choose",
+                    "Arrow keys on the sketch",
+                    "move a pulley by 5 mm, with Shift by 1 mm; Delete removes it",
+                    "Ctrl+S, Ctrl+Z, Ctrl+Y",
+                    "on the drive: save, undo, redo",
+                    "Ctrl++, Ctrl+−",
+                    "larger and smaller text",
+                    "Ctrl+L",
+                    "light, dark, sunlight",
+                    "Ctrl+U",
+                    "metric or imperial lengths");
+
+    private KeyHelp() {}
+
+    static Node page() {
+        GridPane grid = FieldSheet.grid();
+        for (int i = 0; i < KEYS.size(); i += 2) {
+            grid.addRow(
+                    i / 2, Controls.label(KEYS.get(i), "head"), Controls.label(KEYS.get(i + 1)));
+        }
+        VBox box = new VBox(Controls.label("Keys", "huge"), grid);
+        box.getStyleClass().add("page");
+        ScrollPane scroll = new ScrollPane(box);
+        scroll.setFitToWidth(true);
+        return scroll;
+    }
+}
