@@ -1,6 +1,8 @@
 package tickover.align;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * A line under the window's arrivals: host time less device time is {@code height} at {@code
@@ -30,8 +32,19 @@ record ClockLine(
     /** The mean height of a few parts is itself uncertain by a third. */
     private static final double SAFETY = 1.5;
 
-    /** A half or quarter of the window is preferred if its points come so much closer. */
-    private static final double CLOSER_RATIO = 0.35;
+    /** A half or quarter of the window is preferred if its end errs so much less. */
+    private static final double BETTER_RATIO = 0.5;
+
+    /** Part of the slopes' change from half to half by which the slope over the middle may err. */
+    private static final double SLOPE_PART = 0.125;
+
+    /**
+     * A curve lies off the line that touches it in the middle by so much of that change, at an end.
+     */
+    private static final double END_PART = 0.25;
+
+    /** An edge is sharp if its points come no more than so much sparser than all do on average. */
+    private static final double SHARP_RATIO = 2;
 
     /** No line is drawn through less, s. */
     private static final double LEAST_S = 2;
@@ -44,6 +57,12 @@ record ClockLine(
     /** Half-width of the closest point's height, in mean heights; e^-4 is 2 %. */
     private static final double HEIGHTS = 4;
 
+    /**
+     * The longest delays have a say only where the line they ask for is no worse than e^-3 for the
+     * shortest: load that grows lifts the upper edge alone.
+     */
+    private static final double CONFLICT = 3;
+
     /** No clock is off by more: RC oscillators stay within 5 %. */
     private static final double MOST_SKEW_RATIO = 0.1;
 
@@ -55,8 +74,19 @@ record ClockLine(
         return heightError + slopeError * Math.abs(x - middle);
     }
 
+    private double endError() {
+        return errorAt(middle + spanS / 2);
+    }
+
     boolean isThere() {
         return spanS > 0;
+    }
+
+    /** The same line, up or down, until another is drawn; it may be off by as much. */
+    ClockLine movedBy(double byS) {
+        double error = heightError + Math.abs(byS);
+        return new ClockLine(
+                middle, slope, height + byS, slopeError, error, false, Double.MIN_VALUE);
     }
 
     /** Draws the line, over less than the window where it errs less so. */
@@ -65,30 +95,38 @@ record ClockLine(
         if (span < LEAST_S || window.points() < LEAST_POINTS) {
             return NONE;
         }
-        Stretch best = new Stretch(window, span);
+        ClockLine best = new Stretch(window, recent, tickS, span).line();
         for (int part = 2; part <= 4 && span / part >= LEAST_PART_S; part *= 2) {
-            Stretch shorter = new Stretch(window, span / part);
-            if (shorter.arrivals.meanHeight < CLOSER_RATIO * best.arrivals.meanHeight) {
+            ClockLine shorter = new Stretch(window, recent, tickS, span / part).line();
+            if (shorter.isThere() && shorter.endError() < BETTER_RATIO * best.endError()) {
                 best = shorter;
             }
         }
-        return best.line(recent, tickS);
+        return best;
     }
 
-    /** One side's points and how close they come to a line under them. */
-    private static final class Side {
+    /** One side's points and how close they come to a line beside them. */
+    private static final class Points {
         final LowerHull hull;
+        final ClockWindow.Side side;
         final double meanHeight;
 
-        Side(ClockWindow window, boolean bounds, double fromX, double spanS, double middle) {
-            hull = window.hullFrom(fromX, bounds);
+        Points(
+                ClockWindow window,
+                ClockWindow.Side side,
+                double fromX,
+                double spanS,
+                double middle) {
+            this.side = side;
+            hull = window.hull(fromX, Double.POSITIVE_INFINITY, side);
             double slope = hull.slopeOver(middle);
             double rise = hull.rise(slope, middle);
             double[] least = new double[PARTS];
             Arrays.fill(least, Double.POSITIVE_INFINITY);
-            window.eachVertexFrom(
+            window.eachVertex(
                     fromX,
-                    bounds,
+                    Double.POSITIVE_INFINITY,
+                    side,
                     (x, y) -> {
                         int part = (int) (PARTS * (x - fromX) / spanS);
                         part = Math.max(0, Math.min(PARTS - 1, part));
@@ -101,59 +139,112 @@ record ClockLine(
                             ? Arrays.stream(used).sum() / (used.length - 2)
                             : Double.POSITIVE_INFINITY;
         }
+
+        /** Height of the line under (or over) the points that has this slope. */
+        double touching(double slope, double middle) {
+            return side.sign * hull.rise(side.sign * slope, middle);
+        }
+
+        SkewPosterior.Edge edge(double height) {
+            return new SkewPosterior.Edge(hull, side.sign, PARTS / height);
+        }
     }
 
     /** The window, or a late part of it. */
     private static final class Stretch {
         private final ClockWindow window;
+        private final double tickS;
         private final double spanS;
         private final double fromX;
         private final double middle;
-        private final Side arrivals;
+        private final Points earliest;
+        private final RecentDelays.Scatter scatter;
+        private final double perHalf;
+        private final double height;
 
-        Stretch(ClockWindow window, double spanS) {
+        Stretch(ClockWindow window, RecentDelays recent, double tickS, double spanS) {
             this.window = window;
+            this.tickS = tickS;
             this.spanS = spanS;
             fromX = window.lastX() - spanS;
             middle = window.meanXFrom(fromX);
-            arrivals = new Side(window, false, fromX, spanS, middle);
-        }
-
-        ClockLine line(RecentDelays recent, double tickS) {
-            LowerHull hull = arrivals.hull;
-            Side pings = new Side(window, true, fromX, spanS, middle);
-            LowerHull bounds = pings.hull;
-            double edge = hull.slopeOver(middle);
-            double rise = hull.rise(edge, middle);
-            RecentDelays.Scatter scatter =
-                    recent.scatter(window.lastX(), (x, y) -> y - edge * (x - middle) - rise);
+            earliest = points(ClockWindow.Side.EARLIEST);
+            double slope = earliest.hull.slopeOver(middle);
+            double rise = earliest.touching(slope, middle);
+            scatter = recent.scatter(window.lastX(), (x, y) -> y - slope * (x - middle) - rise);
             // Delays in a regular pattern can touch the line in every part and still leave it
             // loose, so points are taken to come no denser near it than in the shorter half.
-            double densest = PARTS * 2 * scatter.medianS() / window.pointsFrom(fromX);
-            double height = SAFETY * Math.max(arrivals.meanHeight, densest);
-            height = Math.max(height, Math.max(scatter.combS(), tickS));
-            double pingHeight = Math.max(SAFETY * pings.meanHeight, tickS);
-            SkewPosterior posterior =
-                    new SkewPosterior(hull, PARTS / height, bounds, PARTS / pingHeight, middle);
+            perHalf = 2.0 * PARTS / window.pointsFrom(fromX);
+            height = heightOf(earliest, scatter.shorterHalfS());
+        }
+
+        private Points points(ClockWindow.Side side) {
+            return new Points(window, side, fromX, spanS, middle);
+        }
+
+        private double heightOf(Points points, double halfS) {
+            double mean = SAFETY * Math.max(points.meanHeight, perHalf * halfS);
+            return Math.max(mean, Math.max(scatter.combS(), tickS));
+        }
+
+        /** How much the slope is another in the second half than in the first. */
+        private double bend() {
+            double half = spanS / 2;
+            LowerHull first = window.hull(fromX, fromX + half, earliest.side);
+            LowerHull second = window.hull(fromX + half, Double.POSITIVE_INFINITY, earliest.side);
+            return second.slopeOver(fromX + 1.5 * half) - first.slopeOver(fromX + 0.5 * half);
+        }
+
+        ClockLine line() {
+            Points bounds = points(ClockWindow.Side.BOUNDS);
+            List<SkewPosterior.Edge> edges = new ArrayList<>();
+            edges.add(earliest.edge(height));
+            if (bounds.hull.size() >= 2) {
+                SkewPosterior.Edge edge = bounds.edge(Math.max(SAFETY * bounds.meanHeight, tickS));
+                SkewPosterior alone = new SkewPosterior(List.of(edge), middle);
+                edges.add(edge);
+                if (alone.depthAt(new SkewPosterior(edges, middle).mean()) > CONFLICT) {
+                    // A timer that keeps step with the frames lets delays slide; questions are not
+                    // held back by it.
+                    edges.remove(0);
+                }
+            }
+            SkewPosterior posterior = new SkewPosterior(edges, middle);
+            Points latest = points(ClockWindow.Side.LATEST);
+            // A timer's longest delays say what its shortest have said already.
+            if (!scatter.regular()
+                    && latest.hull.size() >= 2
+                    && latest.meanHeight < SHARP_RATIO * perHalf * scatter.longerHalfS()) {
+                edges.add(latest.edge(heightOf(latest, scatter.longerHalfS())));
+                SkewPosterior both = new SkewPosterior(edges, middle);
+                if (posterior.depthAt(both.mean()) < CONFLICT) {
+                    posterior = both;
+                }
+            }
             double slope = posterior.mean();
-            double slopeError = posterior.halfWidth();
+            return line(slope, posterior.halfWidthAbout(slope), height / PARTS, bounds);
+        }
+
+        private ClockLine line(double slope, double noise, double each, Points bounds) {
+            double bend = Math.abs(bend());
+            double bendS = END_PART * bend * spanS;
+            double slopeError = noise + SLOPE_PART * bend;
             if (!(Math.abs(slope) < MOST_SKEW_RATIO)) {
                 return NONE;
             }
-            double top = hull.rise(slope, middle);
-            if (bounds.size() == 0) {
-                double each = height / PARTS;
-                double error = Math.max(HEIGHTS * each, scatter.combS());
+            double top = earliest.touching(slope, middle);
+            if (bounds.hull.size() == 0) {
+                double error = Math.max(HEIGHTS * each, scatter.combS()) + bendS;
                 return new ClockLine(middle, slope, top - each, slopeError, error, false, spanS);
             }
-            double bottom = -bounds.rise(-slope, middle);
+            double bottom = bounds.touching(slope, middle);
             double swing = 0;
             for (int sign = -1; sign <= 1; sign += 2) {
                 double other = slope + sign * slopeError;
-                swing = Math.max(swing, hull.rise(other, middle) - top);
-                swing = Math.max(swing, bottom + bounds.rise(-other, middle));
+                swing = Math.max(swing, earliest.touching(other, middle) - top);
+                swing = Math.max(swing, bottom - bounds.touching(other, middle));
             }
-            double error = Math.abs(top - bottom) / 2 + swing;
+            double error = Math.abs(top - bottom) / 2 + swing + bendS;
             return new ClockLine(middle, slope, (top + bottom) / 2, slopeError, error, true, spanS);
         }
     }

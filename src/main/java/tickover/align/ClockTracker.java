@@ -2,7 +2,6 @@ package tickover.align;
 
 import java.util.Objects;
 import java.util.Optional;
-import java.util.function.DoubleBinaryOperator;
 import tickover.unit.HostNanos;
 
 /**
@@ -12,11 +11,12 @@ import tickover.unit.HostNanos;
  * and answered pings (the tick is bounded from both sides). <br>
  * Out: {@link ClockFit} over the last {@value #MOST_S} s at most, over less where the clock's rate
  * changes so fast that a straight line over the whole errs more than noise does. <br>
- * Steps of either clock: told by {@link #arrival} and {@link #ping}. A step to an earlier host
- * time, or one that a ping contradicts, shows with the second message; one to a later host time
- * only when nothing has come in time for {@value #LATE_S} s, and in so many messages that chance is
- * ruled out, for a message may be late. Steps smaller than 5 ms plus four times the error of the
- * fit pass for delay or drift. <br>
+ * Steps of either clock, told by {@link #arrival} and {@link #ping}, only on evidence that lateness
+ * cannot explain: pings that contradict the line by 5 ms plus four times its error, shown by the
+ * second message; without pings a change of {@value #LEAST_UNSEEN_STEP_S} s at least, towards
+ * earlier host times shown by the second message, towards later ones when everything has been late
+ * by the same for 20 s. A smaller change without pings is taken for a change of the delay: the line
+ * is drawn anew and the stated error holds the change, but nothing is told. <br>
  * Memory: fixed. Thread: one. <br>
  * Source: [ZhangLiuXia2002] for the hull under the delays, from memory; the likelihood over slopes
  * is in {@link SkewPosterior}.
@@ -25,23 +25,23 @@ public final class ClockTracker {
     /** Longest stretch looked at, s. */
     static final int MOST_S = 120;
 
-    /** How long everything must have been late before a step is called, s. */
-    static final int LATE_S = 4;
+    /**
+     * Least step without pings, s. A converter's timer holds back for 255 ms at most, the most its
+     * one byte can say (from memory).
+     */
+    static final double LEAST_UNSEEN_STEP_S = 0.3;
 
-    /** After so long nobody waits for agreement, s. */
-    private static final double GIVE_UP_S = 20;
-
-    /** No step is called before the line has been tried for so long, s. */
+    /** No line is tested before it has been tried for so long, s. */
     private static final double SETTLED_S = 6;
 
-    /** How seldom a row of messages may be late by chance alone and still be called a step. */
-    private static final double BY_CHANCE = 1e-9;
+    private static final double LEAST_CHANGE_S = 5e-3;
+    private static final double CHANGE_ERRORS = 4;
 
-    /** The share of late messages is taken over about so many. */
-    private static final double SHARE_OVER = 1024;
+    /** The second message that is too early comes within so long, s. */
+    private static final double SECOND_S = 10;
 
-    private static final double LEAST_STEP_S = 5e-3;
-    private static final double STEP_ERRORS = 4;
+    /** A delay that changed is not trusted to stay for so long, s. */
+    private static final double WANDERS_S = 600;
 
     private final double tickHz;
     private final ClockWindow window = new ClockWindow(MOST_S);
@@ -57,13 +57,9 @@ public final class ClockTracker {
     private long pendingFrom;
     private double pendingY;
     private int pendingSign;
-    private boolean late;
-    private double lateFromX;
-    private long lateFrom;
-    private double lateFromHostS;
-    private double lateNeeded;
-    private double heard;
-    private double heardInTime;
+    private final LateRun late = new LateRun();
+    private double wanderS;
+    private double wanderedX;
 
     /**
      * @param tickHz nominal ticks per second, Hz, &gt; 0
@@ -88,21 +84,24 @@ public final class ClockTracker {
         double y = at.secondsAfter(origin) - x;
         recent.add(x, y);
         if (settled()) {
+            double margin = marginS(x);
             double over = y - line.over(x);
-            if (over < -marginS(x)) {
+            if (over < -margin) {
                 return suspect(-1, x, y);
             }
-            if (pendingSign < 0) {
+            if (pendingSign < 0 && (line.bracketed() || x - pendingX > SECOND_S)) {
                 pendingSign = 0;
             }
-            boolean inTime = over <= marginS(x);
-            share(inTime);
-            if (inTime) {
-                late = false;
-            } else if (lateForLong(x, y)) {
-                // The first of the late ones may have been late before the step.
-                stepSince((lateFrom + recent.count()) / 2);
-                return true;
+            if (over <= margin) {
+                late.inTime();
+            } else {
+                late.late(recent.count() - 1, x, x + y, over);
+                if (late.givenUp(margin)) {
+                    double by = late.recentLeastS();
+                    boolean step = late.steady(margin) && by >= LEAST_UNSEEN_STEP_S;
+                    // The first of the late ones may have been late before the change.
+                    return change((late.first() + recent.count()) / 2, x, by, step);
+                }
             }
         }
         window.arrival(x, y);
@@ -135,7 +134,7 @@ public final class ClockTracker {
             }
             window.bound(x, y);
             // After a step to later host times the question itself would have been late.
-            late = false;
+            late.end();
         }
         return arrival(sentTick, back) || stepped;
     }
@@ -154,14 +153,15 @@ public final class ClockTracker {
         double middle = x(middleTick);
         double hostS = middle + line.over(middle);
         HostNanos at = origin.plusS(hostS);
+        double wander = line.bracketed() ? 0 : wanderS;
         return Optional.of(
                 new ClockFit(
                         at,
                         middleTick,
                         hostS - at.secondsAfter(origin),
                         (1 + line.slope()) / tickHz,
-                        line.heightError(),
-                        line.slopeError() / (1 + line.slope()),
+                        line.heightError() + wander + late.doubtS(),
+                        (line.slopeError() + wander / MOST_S) / (1 + line.slope()),
                         line.bracketed()));
     }
 
@@ -177,6 +177,7 @@ public final class ClockTracker {
     /** Forgets everything, as after an unplug. */
     public void restart() {
         started = false;
+        wanderS = 0;
         forget();
         recent.clear();
     }
@@ -186,7 +187,7 @@ public final class ClockTracker {
         line = ClockLine.NONE;
         fittedAtChange = -1;
         pendingSign = 0;
-        late = false;
+        late.end();
     }
 
     private void start(long tick, HostNanos at) {
@@ -207,7 +208,7 @@ public final class ClockTracker {
     }
 
     private double marginS(double x) {
-        return LEAST_STEP_S + STEP_ERRORS * line.errorAt(x);
+        return LEAST_CHANGE_S + CHANGE_ERRORS * line.errorAt(x);
     }
 
     /** One message may be wrong; the second that says the same is believed. */
@@ -224,62 +225,39 @@ public final class ClockTracker {
             pendingY = y;
             return false;
         }
-        stepSince(pendingFrom);
-        return true;
+        double by = y - line.over(x);
+        boolean seen = sign > 0 || line.bracketed();
+        return change(pendingFrom, x, by, seen || Math.abs(by) >= LEAST_UNSEEN_STEP_S);
     }
 
-    private void share(boolean inTime) {
-        double kept = 1 - 1 / SHARE_OVER;
-        heard = heard * kept + 1;
-        heardInTime = heardInTime * kept + (inTime ? 1 : 0);
-    }
-
-    /** How many messages in a row are late by chance hardly ever, as the line has been so far. */
-    private double neededForChance() {
-        double inTime = (heardInTime + 1) / (heard + 2);
-        return Math.log(BY_CHANCE) / Math.log1p(-inTime);
-    }
-
-    private boolean lateForLong(double x, double y) {
-        if (!late || x < lateFromX) {
-            late = true;
-            lateFromX = x;
-            lateFrom = recent.count() - 1;
-            lateFromHostS = x + y;
-            lateNeeded = neededForChance();
-        }
-        // On a line whose messages are seldom in time, a row of late ones means little.
-        if (recent.count() - lateFrom < lateNeeded) {
-            return false;
-        }
-        // Both clocks must have run on: what a busy host had left unread comes late in one burst.
-        if (!(x - lateFromX > LATE_S && x + y - lateFromHostS > LATE_S)) {
-            return false;
-        }
-        if (x - lateFromX > GIVE_UP_S) {
-            return true;
-        }
-        // After a step all are late by the same; in a row of stalls each by another time.
-        DoubleBinaryOperator lateness = (px, py) -> py - line.over(px);
-        long third = (recent.count() - lateFrom) / 3;
-        long now = recent.count();
-        double early = recent.least(now - 2 * third, now - third, lateness);
-        double recently = recent.least(now - third, now, lateness);
-        return Math.abs(recently - early) < marginS(x);
-    }
-
-    /** What came after a step belongs to the new line. */
-    private void stepSince(long number) {
+    /** What came from a message on belongs to a new line. */
+    private boolean change(long number, double x, double byS, boolean step) {
+        ClockLine before = line;
         forget();
-        steps++;
+        if (step) {
+            steps++;
+            wanderS = 0;
+        } else {
+            line = before.movedBy(byS);
+            wanderS = Math.max(wanderS, Math.abs(byS));
+            wanderedX = x;
+        }
         recent.each(number, recent.count(), window::arrival);
+        return step;
     }
 
     private void refit() {
         // While nothing comes in time the line stays, or it would creep towards the late ones.
-        if (window.change() != fittedAtChange && !late) {
-            fittedAtChange = window.change();
-            line = ClockLine.under(window, recent, 1 / tickHz);
+        if (window.change() == fittedAtChange || late.on()) {
+            return;
+        }
+        fittedAtChange = window.change();
+        ClockLine next = ClockLine.under(window, recent, 1 / tickHz);
+        if (next.isThere()) {
+            line = next;
+        }
+        if (window.lastX() - wanderedX > WANDERS_S) {
+            wanderS = 0;
         }
     }
 }

@@ -1,11 +1,31 @@
 package tickover.align;
 
+import java.util.EnumMap;
+import java.util.Map;
+
 /**
  * The last stretch of arrivals and ping bounds, kept as one small hull for each second, so that
  * memory stays the same however many points come. The hull of all points is the hull of the
  * seconds' hulls.
  */
 final class ClockWindow {
+    /** What lies on which side of the line. */
+    enum Side {
+        /** Arrivals from below: the line passes under them all. */
+        EARLIEST(1),
+        /** Arrivals from above: the line passes under them by the longest delay. */
+        LATEST(-1),
+        /** Moments when a ping was sent: the line passes over them all. */
+        BOUNDS(-1);
+
+        /** Hulls of sides with -1 are kept upside down. */
+        final int sign;
+
+        Side(int sign) {
+            this.sign = sign;
+        }
+    }
+
     /** Takes a vertex. */
     interface VertexSink {
         void take(double x, double y);
@@ -17,15 +37,27 @@ final class ClockWindow {
     private static final double SLOT_S = 1;
 
     private static final class Slot {
-        final LowerHull hull = new LowerHull(MOST_VERTICES);
-        final LowerHull bounds = new LowerHull(MOST_VERTICES);
+        final Map<Side, LowerHull> hulls = new EnumMap<>(Side.class);
         double fromX;
         double sumX;
         int points;
 
+        Slot() {
+            for (Side side : Side.values()) {
+                hulls.put(side, new LowerHull(MOST_VERTICES));
+            }
+        }
+
+        LowerHull hull(Side side) {
+            return hulls.get(side);
+        }
+
+        boolean full() {
+            return hulls.values().stream().anyMatch(LowerHull::full);
+        }
+
         void begin(double x) {
-            hull.clear();
-            bounds.clear();
+            hulls.values().forEach(LowerHull::clear);
             fromX = x;
             sumX = 0;
             points = 0;
@@ -53,7 +85,8 @@ final class ClockWindow {
 
     void arrival(double x, double y) {
         Slot slot = slotFor(x);
-        slot.hull.add(x, y);
+        slot.hull(Side.EARLIEST).add(x, y);
+        slot.hull(Side.LATEST).add(x, -y);
         slot.sumX += x;
         slot.points++;
         lastX = Math.max(lastX, x);
@@ -61,7 +94,7 @@ final class ClockWindow {
 
     /** Takes a bound from below: the line passes above this point. */
     void bound(double x, double y) {
-        slotFor(x).bounds.add(x, -y);
+        slotFor(x).hull(Side.BOUNDS).add(x, -y);
     }
 
     /** Changes with each second begun: often enough to draw the line anew. */
@@ -74,7 +107,7 @@ final class ClockWindow {
             lastX = x;
         }
         Slot last = used == 0 ? null : at(used - 1);
-        if (last != null && x < last.fromX + SLOT_S && !last.hull.full() && !last.bounds.full()) {
+        if (last != null && x < last.fromX + SLOT_S && !last.full()) {
             return last;
         }
         change++;
@@ -126,19 +159,19 @@ final class ClockWindow {
         return n > 0 ? sum / n : lastX;
     }
 
-    LowerHull hullFrom(double from, boolean ofBounds) {
+    /** The hull of one side; its heights are turned over if the side's sign is -1. */
+    LowerHull hull(double from, double to, Side side) {
         int[] vertices = {1};
-        eachVertexFrom(from, ofBounds, (x, y) -> vertices[0]++);
+        eachVertex(from, to, side, (x, y) -> vertices[0]++);
         LowerHull all = new LowerHull(vertices[0]);
-        eachVertexFrom(from, ofBounds, all::add);
+        eachVertex(from, to, side, all::add);
         return all;
     }
 
-    void eachVertexFrom(double from, boolean ofBounds, VertexSink sink) {
+    void eachVertex(double from, double to, Side side, VertexSink sink) {
         for (int i = 0; i < used; i++) {
-            Slot slot = at(i);
-            if (slot.fromX >= from) {
-                LowerHull hull = ofBounds ? slot.bounds : slot.hull;
+            if (at(i).fromX >= from && at(i).fromX < to) {
+                LowerHull hull = at(i).hull(side);
                 for (int v = 0; v < hull.size(); v++) {
                     sink.take(hull.x(v), hull.y(v));
                 }

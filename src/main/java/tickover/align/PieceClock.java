@@ -4,7 +4,10 @@ import tickover.unit.HostNanos;
 
 /** The time base of a piece: host moments and ticks to seconds after its first sample. */
 final class PieceClock {
-    /** Where a clock is not known, arrivals stand for it; no delay is longer, s. */
+    /**
+     * Where a clock is not known, arrivals stand for it, and where nothing answered pings, the
+     * shortest delay is held for none; no shortest delay is longer, s.
+     */
     private static final double UNKNOWN_CLOCK_S = 0.05;
 
     private final SampleRun first;
@@ -63,7 +66,12 @@ final class PieceClock {
     }
 
     double errorS(HostNanos at) {
-        return fit == null ? UNKNOWN_CLOCK_S : fit.errorAtS(fit.tickAt(at));
+        return fit == null ? UNKNOWN_CLOCK_S : errorS(fit, fit.tickAt(at));
+    }
+
+    /** What a clock can be wrong by; without pings nothing tells the constant part of the delay. */
+    private static double errorS(ClockFit clock, double tick) {
+        return clock.errorAtS(tick) + (clock.bracketed() ? 0 : UNKNOWN_CLOCK_S);
     }
 
     /** Times of edges of the probe's own board. */
@@ -88,7 +96,7 @@ final class PieceClock {
     double errorS(EdgeRun run, ClockFit other) {
         double worst = 0;
         for (long tick : run.ticks()) {
-            worst = Math.max(worst, other.errorAtS((double) tick));
+            worst = Math.max(worst, errorS(other, (double) tick));
         }
         return worst + errorS(run.arrival());
     }

@@ -1,15 +1,18 @@
 package tickover.align;
 
+import java.util.List;
+
 /**
- * What a cloud of points says of the line beneath it, where all points lie above that line and the
- * ones close to it are spread evenly.
+ * What clouds of points say of the slope of the line beside them, where the points close to each
+ * edge are spread evenly.
  *
  * <p>With evenly spread points, {@code e^(-n a)} is the chance that a strip of mean height {@code
  * a} holds none when {@code n} is the number of points per height over the whole width. A line of
  * slope {@code b} that could be raised to height {@code g(b)} over the middle before it meets a
  * point therefore has the likelihood {@code e^(n g(b))}: greatest for the hull's edge over the
- * middle, and broad where few points came close. Mean and limits are taken over it, which errs less
- * than the edge alone. (Own derivation.)
+ * middle, and broad where few points came close. Edges on several sides multiply. With the heights
+ * free, no estimator that moves along with the data errs less in the mean square than the mean over
+ * this likelihood. (Own derivation.)
  */
 final class SkewPosterior {
     private static final int STEPS = 240;
@@ -20,28 +23,37 @@ final class SkewPosterior {
     /** Part of the likelihood left out at either end. */
     private static final double TAIL = 0.025;
 
-    private final LowerHull hull;
-    private final double perS;
-    private final LowerHull other;
-    private final double otherPerS;
+    /**
+     * One side's edge.
+     *
+     * @param hull its points; turned upside down if they lie below the line
+     * @param sign 1 for points above the line, -1 for points below it
+     * @param perS points per second of height near the line
+     */
+    record Edge(LowerHull hull, int sign, double perS) {
+        double logLikelihood(double slope, double middle) {
+            return perS * hull.rise(sign * slope, middle);
+        }
+
+        double best(double middle) {
+            return sign * hull.slopeOver(middle);
+        }
+    }
+
+    private final List<Edge> edges;
     private final double middle;
 
+    private double best;
     private double mean;
     private double low;
     private double high;
 
     /**
-     * @param hull arrivals
-     * @param perS points per second of height near the line
-     * @param other pings, turned upside down; an empty hull if there are none
-     * @param otherPerS the same for them
+     * @param edges at least one, of two points or more each
      * @param middle where heights are taken
      */
-    SkewPosterior(LowerHull hull, double perS, LowerHull other, double otherPerS, double middle) {
-        this.hull = hull;
-        this.perS = perS;
-        this.other = other;
-        this.otherPerS = other.size() < 2 ? 0 : otherPerS;
+    SkewPosterior(List<Edge> edges, double middle) {
+        this.edges = List.copyOf(edges);
         this.middle = middle;
         integrate();
     }
@@ -51,21 +63,29 @@ final class SkewPosterior {
         return mean;
     }
 
-    /** Half-width that holds the slope in 95 of 100 cases, about the mean. */
-    double halfWidth() {
-        return Math.max(high - mean, mean - low);
+    /** Half-width about a slope that holds the true one in 95 of 100 cases. */
+    double halfWidthAbout(double slope) {
+        return Math.max(high - slope, slope - low);
+    }
+
+    /** How far below the best the log-likelihood of a slope is. */
+    double depthAt(double slope) {
+        return best - logLikelihood(slope);
     }
 
     private double logLikelihood(double slope) {
-        double sum = perS * hull.rise(slope, middle);
-        return otherPerS > 0 ? sum + otherPerS * other.rise(-slope, middle) : sum;
+        double sum = 0;
+        for (Edge edge : edges) {
+            sum += edge.logLikelihood(slope, middle);
+        }
+        return sum;
     }
 
     private void integrate() {
         double peak = top();
-        double best = logLikelihood(peak);
-        double from = edge(peak, best, -1);
-        double to = edge(peak, best, 1);
+        best = logLikelihood(peak);
+        double from = edge(peak, -1);
+        double to = edge(peak, 1);
         double step = (to - from) / STEPS;
         double[] weight = new double[STEPS + 1];
         double sum = 0;
@@ -93,14 +113,13 @@ final class SkewPosterior {
 
     /** The best slope: the likelihood is a sum of concave functions, so halving finds it. */
     private double top() {
-        double at = hull.slopeOver(middle);
-        if (otherPerS == 0) {
-            return at;
+        double lo = Double.POSITIVE_INFINITY;
+        double hi = Double.NEGATIVE_INFINITY;
+        for (Edge edge : edges) {
+            lo = Math.min(lo, edge.best(middle));
+            hi = Math.max(hi, edge.best(middle));
         }
-        double pings = -other.slopeOver(middle);
-        double lo = Math.min(at, pings);
-        double hi = Math.max(at, pings);
-        for (int i = 0; i < 60; i++) {
+        for (int i = 0; i < 60 && hi > lo; i++) {
             double a = lo + (hi - lo) / 3;
             double b = hi - (hi - lo) / 3;
             if (logLikelihood(a) < logLikelihood(b)) {
@@ -112,7 +131,7 @@ final class SkewPosterior {
         return (lo + hi) / 2;
     }
 
-    private double edge(double peak, double best, int sign) {
+    private double edge(double peak, int sign) {
         double inside = 0;
         double outside = 1e-9;
         while (logLikelihood(peak + sign * outside) > best - DEPTH && outside < 1) {

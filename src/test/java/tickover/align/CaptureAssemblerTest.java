@@ -134,6 +134,21 @@ class CaptureAssemblerTest {
     }
 
     @Test
+    void withoutPingsTheUnknownDelayIsPartOfTheStatedError() {
+        CaptureAssembler assembler = assembler();
+        assembler.take(start(0, 3200, true));
+        assembler.take(start(1, 100, true));
+        assembler.clock(0, 0, new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.1e-3, 0, true));
+        assembler.clock(1, 0, new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.1e-3, 0, false));
+        for (int i = 0; i < 400; i++) {
+            assembler.take(run(32L * i, 32, 32 * i * 312.5));
+        }
+        assembler.take(new EdgeRun(1, 0, 0, ORIGIN, new long[] {100_000, 140_000}));
+        double frameS = 22e-3; // 250 bytes at 115200 baud: the tick is taken before they are sent
+        assertTrue(assembler.finish().pieces().get(0).speedErrorS() > frameS);
+    }
+
+    @Test
     void readingsKeepTheirArrivalTimes() {
         CaptureAssembler assembler = assembler();
         assembler.take(start(0, 3200, true));
