@@ -9,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.order.AngleNote;
 import tickover.order.OrderLine;
 import tickover.session.PartAverages;
 import tickover.session.TrackedCapture;
@@ -38,7 +39,8 @@ import tickover.session.TrackedCapture;
         footer = {
             "  tickover orders ML-07-today#c01 --orders 1,2,5.997",
             "  tickover orders 0195f0c2#c03 --orders 0.5,1,1.5 --axis z --json",
-            "  tickover orders ML-07-today#c01 --part idler,alternator"
+            "  tickover orders ML-07-today#c01 --part idler,alternator",
+            "  tickover orders ML-07-today#c01 --orders 2,4 --ripple out"
         })
 final class OrdersVerb implements Callable<Integer> {
     /** Harmonics of parts are counted up to this order, per crank turn. */
@@ -78,6 +80,16 @@ final class OrdersVerb implements Callable<Integer> {
                             + " ${DEFAULT-VALUE}, the first.")
     private Axis axis = Axis.X;
 
+    @Option(
+            names = "--ripple",
+            description =
+                    "What to do with the crank's torsional ripple, as far as the tach's marks show"
+                            + " it: ${COMPLETION-CANDIDATES}. 'in' takes marks that seem even for"
+                            + " exactly so, 'out' measures against a shaft that turns without"
+                            + " ripple, 'seen' puts what repeats with every turn down to the marks."
+                            + " Default: ${DEFAULT-VALUE}.")
+    private RippleWord ripple = RippleWord.SEEN;
+
     OrdersVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
@@ -92,7 +104,9 @@ final class OrdersVerb implements Callable<Integer> {
         }
         CaptureHandle handle =
                 CaptureHandle.find(capture, new Visits(terminal, shared.dataFolder()));
-        TrackedCapture tracked = TrackedCapture.of(handle.of().visit().vehicle(), handle.capture());
+        TrackedCapture tracked =
+                TrackedCapture.of(
+                        handle.of().visit().vehicle(), handle.capture(), ripple.request());
         int channel = axis.channelOf(tracked, capture);
         BadStretches bad = new BadStretches(tracked.badStretches());
         if (parts != null) {
@@ -145,6 +159,9 @@ final class OrdersVerb implements Callable<Integer> {
                 tracked.phaseKnown()
                         ? "Phase counts from the tach's mark."
                         : "Phase counts from where the crank stood at the start: no mark.");
+        tracked.notes().stream()
+                .filter(note -> note.kind() == AngleNote.Kind.RIPPLE)
+                .forEach(note -> terminal.line(note.text()));
         if (!bad.none()) {
             terminal.lines(Prose.fold("", bad.sentence("These levels")));
         }

@@ -1,5 +1,6 @@
 package tickover.order;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -30,6 +31,13 @@ public final class AngleFinding {
     static AngleFinding none(String problem) {
         return new AngleFinding(
                 null, Objects.requireNonNull(problem, "problem"), List.of(), List.of());
+    }
+
+    /** The same with one more note. */
+    AngleFinding with(AngleNote note) {
+        List<AngleNote> more = new ArrayList<>(notes);
+        more.add(note);
+        return new AngleFinding(angle, problem, more, unknown);
     }
 
     /**

@@ -24,6 +24,8 @@ public record AngleNote(Kind kind, int count, String text) {
         JITTER,
         /** Marks that are not evenly spaced. */
         UNEVEN_MARKS,
+        /** What became of torsional ripple, where that was asked for. */
+        RIPPLE,
         /** Speed is not known over the whole record. */
         PART_OF_RECORD,
         /** How late the readings were. */

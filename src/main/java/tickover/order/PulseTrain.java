@@ -16,10 +16,13 @@ final class PulseTrain {
     private static final double FASTEST_HZ = 150;
 
     /** Largest distance from a mark's place, over the gap beside it. */
-    private static final double REACH_RATIO = 0.3;
+    private static final double REACH_RATIO = 0.25;
 
     /** A longer time without pulses is a pause, turns of the marked part. */
     private static final double PAUSE_TURNS = 6;
+
+    /** The typical turn is looked for among so many. */
+    private static final int TYPICAL_OF = 24;
 
     /** A whole turn may differ from the median around it by so much. */
     private static final double WHOLE_TURN_RATIO = 0.1;
@@ -85,9 +88,11 @@ final class PulseTrain {
      * @param rawS pulse times as they came, s, not decreasing
      * @param marks marks on the part
      * @param turnsPerCrankTurn how fast the part turns
+     * @param evenIfNearlySo whether marks that are about even are known to be exactly so
      * @return the pulses in their places; null if there are too few to tell
      */
-    static PulseTrain of(double[] rawS, int marks, double turnsPerCrankTurn) {
+    static PulseTrain of(
+            double[] rawS, int marks, double turnsPerCrankTurn, boolean evenIfNearlySo) {
         double shortestS = (marks == 1 ? 0.8 : 0.25) / (FASTEST_HZ * turnsPerCrankTurn * marks);
         double[] t = debounced(rawS, shortestS);
         if (t.length < leastPulses(marks)) {
@@ -100,10 +105,14 @@ final class PulseTrain {
             return null;
         }
         if (marks > 1) {
+            start = MarkSpacing.mostTypical(t, wholeTurns(t, turnS, marks, start), marks);
             rough = MarkSpacing.rough(t, turnS, marks, start, WHOLE_TURN_RATIO);
         }
         Walk walk = new Walk(t, turnS, rough, start);
-        MarkSpacing fine = rough.refined(walk.times(), walk.marks());
+        MarkSpacing fine =
+                evenIfNearlySo && rough.isEven()
+                        ? rough
+                        : rough.refined(walk.times(), walk.marks());
         return new PulseTrain(walk, fine, rawS.length - (walk.last - walk.first));
     }
 
@@ -166,6 +175,20 @@ final class PulseTrain {
             }
         }
         return -1;
+    }
+
+    /** Pulses at which whole turns begin, some of them, from the given one on. */
+    private static int[] wholeTurns(double[] t, double[] turnS, int marks, int from) {
+        int[] out = new int[TYPICAL_OF];
+        int n = 0;
+        int step = Math.max(marks, t.length / (4 * TYPICAL_OF));
+        for (int k = from; k < t.length && n < out.length; k++) {
+            if (isWhole(t, turnS, marks, k)) {
+                out[n++] = k;
+                k += step - 1;
+            }
+        }
+        return Arrays.copyOf(out, n);
     }
 
     static boolean isWhole(double[] t, double[] turnS, int marks, int k) {

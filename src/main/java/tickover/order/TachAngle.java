@@ -34,10 +34,22 @@ final class TachAngle {
     private TachAngle() {}
 
     static AngleFinding find(TachPulses pulses, double durationS) {
+        return find(pulses, durationS, Ripple.AS_SEEN, 2);
+    }
+
+    /**
+     * Finds the angle.
+     *
+     * @param pulses the pulses
+     * @param durationS length of the record, s
+     * @param ripple what to do with torsional ripple
+     * @param cycleTurns crank turns of a working cycle
+     */
+    static AngleFinding find(TachPulses pulses, double durationS, Ripple ripple, int cycleTurns) {
         int marks = pulses.pulsesPerTurn();
         double ratio = pulses.turnsPerCrankTurn();
         double[] raw = pulses.timesS();
-        PulseTrain train = PulseTrain.of(raw, marks, ratio);
+        PulseTrain train = PulseTrain.of(raw, marks, ratio, ripple == Ripple.LEFT_IN);
         if (train == null || train.timesS().length < PulseTrain.leastPulses(marks)) {
             return AngleFinding.none(
                     raw.length < PulseTrain.leastPulses(marks)
@@ -55,12 +67,15 @@ final class TachAngle {
         List<AngleNote> notes = new ArrayList<>();
         noteCounts(train, notes);
         double[] t = train.timesS();
-        double[] turns = train.turns();
+        double[] places = train.turns();
+        RippleOut out = new RippleOut(train, ripple, ratio, cycleTurns, notes);
+        double[] turns = out.turns;
         boolean[] misplaced = misplaced(t, turns);
         int kept = 0;
         for (int i = 0; i < t.length; i++) {
             if (!misplaced[i]) {
                 t[kept] = t[i];
+                places[kept] = places[i];
                 turns[kept++] = turns[i];
             }
         }
@@ -74,24 +89,28 @@ final class TachAngle {
         }
         t = Arrays.copyOf(t, kept);
         turns = Arrays.copyOf(turns, kept);
-        double zero = zeroTurns(train, t, turns);
+        double zero = zeroTurns(train, t, Arrays.copyOf(places, kept));
         for (int i = 0; i < kept; i++) {
             turns[i] = (turns[i] - zero) / ratio;
         }
-        return fit(t, turns, durationS, RUN_ON_TURNS / ratio, phaseKnown(train, ratio), notes);
+        boolean phaseKnown = phaseKnown(train, ratio);
+        return fit(t, turns, out.sigmaTurns / ratio, durationS, 1 / ratio, phaseKnown, notes);
     }
 
     private static boolean phaseKnown(PulseTrain train, double ratio) {
-        return ratio == 1 && (train.spacing().marks() == 1 || !train.spacing().isEven());
+        return ratio == 1 && (train.spacing().marks() == 1 || train.spacing().hasIndex());
     }
 
-    /** Angle of the first pulse from time zero on; of the mark after the longest gap if uneven. */
+    /**
+     * Angle of the first pulse from time zero on; of the mark after the longest gap if there is
+     * one.
+     */
     private static double zeroTurns(PulseTrain train, double[] t, double[] turns) {
         double first = turns[turns.length - 1];
         for (int i = t.length - 1; i >= 0 && t[i] >= 0; i--) {
             first = turns[i];
         }
-        if (train.spacing().isEven()) {
+        if (!train.spacing().hasIndex()) {
             return first;
         }
         double place = train.spacing().turnsAt(train.spacing().afterLongestGap());
@@ -101,8 +120,9 @@ final class TachAngle {
     private static AngleFinding fit(
             double[] t,
             double[] turns,
+            double placeSigmaTurns,
             double durationS,
-            double runOnTurns,
+            double crankPerPartTurn,
             boolean phaseKnown,
             List<AngleNote> notes) {
         int n = t.length;
@@ -114,6 +134,7 @@ final class TachAngle {
         double typicalHz = (turns[n - 1] - turns[0]) / (t[n - 1] - t[0]);
         double firstHz = (turns[1] - turns[0]) / steps[0];
         double lastHz = (turns[n - 1] - turns[n - 2]) / steps[n - 2];
+        double runOnTurns = RUN_ON_TURNS * crankPerPartTurn;
         double startS = Math.max(Math.min(0, t[0]), t[0] - runOnTurns / firstHz);
         double endS = Math.min(Math.max(durationS, t[n - 1]), t[n - 1] + runOnTurns / lastHz);
         KnotGrid grid = new KnotGrid(t, turns, unitS, startS, endS, typicalHz);
@@ -151,11 +172,15 @@ final class TachAngle {
                                     Math.min(durationS, endS),
                                     durationS)));
         }
+        double[] sigmaTurns =
+                Arrays.stream(curve.sigmaTurns())
+                        .map(v -> Math.hypot(v, placeSigmaTurns))
+                        .toArray();
         AnglePieces pieces = AnglePieces.ofStates(grid.timesS(), curve.states());
         return AngleFinding.found(
-                new ShaftAngle(pieces, curve.sigmaTurns(), phaseKnown),
+                new ShaftAngle(pieces, sigmaTurns, phaseKnown),
                 notes,
-                unknown(t, turns, runOnTurns / RUN_ON_TURNS));
+                unknown(t, turns, crankPerPartTurn));
     }
 
     /** The times between pulses that lie too many turns of the marked part apart. */

@@ -18,6 +18,7 @@ import tickover.order.AngularResampler;
 import tickover.order.OrderLine;
 import tickover.order.OrderLines;
 import tickover.order.OrderSpectrum;
+import tickover.order.Ripple;
 import tickover.order.ShaftAngle;
 import tickover.order.Waterfall;
 import tickover.store.VisitCapture;
@@ -72,11 +73,24 @@ public final class TrackedCapture {
      * @throws NoAngleException if the angle cannot be found or is too short
      */
     public static TrackedCapture of(Vehicle vehicle, VisitCapture capture) {
+        return of(vehicle, capture, Ripple.AS_SEEN);
+    }
+
+    /**
+     * Loads a capture and finds its crank angle with torsional ripple left in or taken out.
+     *
+     * @param vehicle the visit's vehicle
+     * @param capture one of its captures
+     * @param ripple what to do with ripple; one of the {@link #notes} says what came of it
+     * @return the capture over angle
+     * @throws NoAngleException if the angle cannot be found or is too short
+     */
+    public static TrackedCapture of(Vehicle vehicle, VisitCapture capture, Ripple ripple) {
         Objects.requireNonNull(vehicle, "vehicle");
         String id = capture.label().id();
         CaptureSignal signal = capture.load();
         AngleFinding found =
-                AngleFinder.find(signal, VisitAnalysis.prior(vehicle.engine(), capture));
+                AngleFinder.find(signal, VisitAnalysis.prior(vehicle.engine(), capture), ripple);
         if (found.angle().isEmpty()) {
             throw new NoAngleException(
                     id, found.problem().orElse("engine speed could not be found"));

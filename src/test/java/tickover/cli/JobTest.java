@@ -255,6 +255,17 @@ class JobTest {
     }
 
     @Test
+    void ordersTellWhatBecameOfRipple() {
+        CommandRun run =
+                CommandRun.in(data, "orders", today + "#c02", "--orders", "2", "--ripple", "out");
+        assertEquals(0, run.exitCode(), run.err());
+        assertTrue(run.out().contains("ipple"), run.out());
+        CommandRun wrong =
+                CommandRun.in(data, "orders", today + "#c02", "--orders", "2", "--ripple", "up");
+        assertEquals(2, wrong.exitCode());
+    }
+
+    @Test
     void ordersRefuseWhatTheRecordCannotShow() {
         CommandRun high = CommandRun.in(data, "orders", today + "#c02", "--orders", "1,100000");
         assertEquals(2, high.exitCode());
