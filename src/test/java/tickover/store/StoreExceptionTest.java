@@ -50,7 +50,7 @@ class StoreExceptionTest {
             SQLException e =
                     assertThrows(
                             SQLException.class,
-                            () -> s.execute("INSERT INTO vehicle VALUES (1, 'x')"));
+                            () -> s.execute("INSERT INTO vehicle (id, unit) VALUES (1, 'x')"));
             assertEquals(StoreException.Reason.NO_PERMISSION, StoreException.of(e, data).reason());
         }
     }
