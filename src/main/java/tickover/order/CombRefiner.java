@@ -53,12 +53,10 @@ final class CombRefiner {
     private static final int THINNED_HOPS = 2;
 
     private final CaptureSignal capture;
-    private final AnglePrior prior;
     private final double cycleOrder;
 
     CombRefiner(CaptureSignal capture, AnglePrior prior) {
         this.capture = capture;
-        this.prior = prior;
         this.cycleOrder = prior.cycleOrder();
     }
 
@@ -109,8 +107,7 @@ final class CombRefiner {
         for (AngularRecord record : records) {
             tracks.addAll(tracks(record, orders, window, points));
         }
-        double[] trust =
-                trust(tracks, orders, new TrackPurity(prior, WINDOW_CYCLES).of(records, orders));
+        double[] trust = trust(tracks, orders);
         boolean againstMean = round >= FIRST_AGAINST_MEAN;
         double[] all = errors(tracks, orders, trust, againstMean, 1, 0);
         // Two halves of the orders share no noise: half their difference is the error of all.
@@ -166,7 +163,7 @@ final class CombRefiner {
      * record. Noise keeps no step; a belt-driven line that stands near an engine order does, but
      * not the right one.
      */
-    private double[] trust(List<double[][]> tracks, int orders, double[] purity) {
+    private double[] trust(List<double[][]> tracks, int orders) {
         double[] trust = new double[tracks.size()];
         double[][] mean = new double[tracks.size()][2];
         for (int k = 0; k < trust.length; k++) {
@@ -177,7 +174,7 @@ final class CombRefiner {
             }
             mean[k][0] = Statistics.mean(p[0]) * p[0].length / size;
             mean[k][1] = Statistics.mean(p[1]) * p[1].length / size;
-            trust[k] = purity[k];
+            trust[k] = 1;
         }
         for (int pass = 0; pass < TRUST_PASSES; pass++) {
             double[] gain = new double[2 * GRID + 1];
@@ -189,7 +186,7 @@ final class CombRefiner {
             double common = peak(gain);
             for (int k = 0; k < trust.length; k++) {
                 double step = Math.max(0, inStep(mean[k], orderOf(k, orders), common));
-                trust[k] = purity[k] * step * step;
+                trust[k] = step * step;
             }
         }
         return trust;
@@ -382,9 +379,6 @@ final class CombRefiner {
                     OrderSpectrum.of(record, OrderSpectrum.Spec.hann(turns))
                             .values(OrderSpectrum.Scaling.LINE_RMS);
             for (double order = cycleOrder; order <= top; order += cycleOrder) {
-                if (prior.nearDrive(order)) {
-                    continue;
-                }
                 int k = (int) Math.round(order * turns);
                 double beside =
                         Statistics.median(
