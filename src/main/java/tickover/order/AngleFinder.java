@@ -47,9 +47,7 @@ public final class AngleFinder {
         double durationS = capture.durationS();
         AngleFinding found =
                 switch (speed.kind()) {
-                    case TACH ->
-                            TachAngle.find(
-                                    (TachPulses) speed, durationS, ripple, prior.strokes() / 2);
+                    case TACH -> TachRatio.find(capture, (TachPulses) speed, ripple, prior);
                     case KNOWN -> SpeedCurveAngle.find((SpeedReadings) speed, durationS);
                     case OBD -> VibrationAngle.withReadings(capture, (SpeedReadings) speed, prior);
                     case NONE -> VibrationAngle.alone(capture, prior);
