@@ -8,15 +8,7 @@ package tickover.diagnose;
  * @param meanSquare mean of the squared envelope, twice the mean square of the band, (m/s²)²
  * @param field spectrum of the squared envelope over crank orders, what the engine does every cycle
  *     taken out
- * @param few scan with few harmonics, for lines of bearings
- * @param many scan with many harmonics, for trains of knocks
  * @param cycle the band's course over one working cycle
  */
 record BandMeasurement(
-        double loHz,
-        double hiHz,
-        double meanSquare,
-        OrderField field,
-        PatternScan few,
-        PatternScan many,
-        CycleProfile cycle) {}
+        double loHz, double hiHz, double meanSquare, OrderField field, CycleProfile cycle) {}

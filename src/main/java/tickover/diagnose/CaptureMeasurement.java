@@ -29,7 +29,7 @@ public final class CaptureMeasurement {
     private static final double NARROWEST_BAND_RATIO = 1.3;
 
     private static final int FEW_HARMONICS = 4;
-    private static final int MANY_HARMONICS = 10;
+    private static final int MANY_HARMONICS = 8;
 
     /** Half width of what is left out at the engine's own lines: the window's main lobe. */
     private static final double BLIND_TURNS = 2.5;
@@ -42,9 +42,9 @@ public final class CaptureMeasurement {
     private final double turns;
     private final List<BandMeasurement> bands;
     private final OrderField motion;
-    private final PatternScan motionScan;
-    private final PatternScan lineScan;
-    private final PatternScan trainScan;
+    private final RhythmScan motionScan;
+    private final RhythmScan lineScan;
+    private final RhythmScan trainScan;
     private final List<PartLevel> levels;
     private final List<QualityNote> notes;
 
@@ -86,9 +86,10 @@ public final class CaptureMeasurement {
                         onAngle.plan(),
                         onAngle.firstStep());
         this.levels = new PartLevels(drive, motion, meter, knocks).of(label.id());
-        this.motionScan = PatternScan.of(motion, FEW_HARMONICS);
-        this.lineScan = PatternScan.best(bands.stream().map(BandMeasurement::few).toList());
-        this.trainScan = PatternScan.best(bands.stream().map(BandMeasurement::many).toList());
+        List<OrderField> fields = bands.stream().map(BandMeasurement::field).toList();
+        this.motionScan = RhythmScan.of(List.of(motion), FEW_HARMONICS);
+        this.lineScan = RhythmScan.of(fields, FEW_HARMONICS);
+        this.trainScan = RhythmScan.of(fields, MANY_HARMONICS);
         if (top < 4 * LOWEST_BAND_HZ * 2) {
             found.add(
                     QualityNote.ofWhole(
@@ -220,14 +221,7 @@ public final class CaptureMeasurement {
                         AngleGrid.power(relative, usable),
                         engine.cycleOrder(),
                         blindOrders);
-        return new BandMeasurement(
-                loHz,
-                hiHz,
-                cycle.level(),
-                field,
-                PatternScan.of(field, FEW_HARMONICS),
-                PatternScan.of(field, MANY_HARMONICS),
-                cycle);
+        return new BandMeasurement(loHz, hiHz, cycle.level(), field, cycle);
     }
 
     /** Bends single huge knocks down, so that one of them cannot paint the whole spectrum. */
@@ -340,17 +334,17 @@ public final class CaptureMeasurement {
         return motion;
     }
 
-    PatternScan motionScan() {
+    RhythmScan motionScan() {
         return motionScan;
     }
 
-    /** The bands' best scan for lines of bearings. */
-    PatternScan lineScan() {
+    /** What the bands say of lines of bearings. */
+    RhythmScan lineScan() {
         return lineScan;
     }
 
-    /** The bands' best scan for trains of knocks. */
-    PatternScan trainScan() {
+    /** What the bands say of trains of knocks. */
+    RhythmScan trainScan() {
         return trainScan;
     }
 }

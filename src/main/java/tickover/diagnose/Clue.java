@@ -24,6 +24,8 @@ enum Clue {
     INJECTOR_OFF,
     /** How strong it is in itself. */
     LEVEL,
+    /** How far it is above what is usual. */
+    LEVEL_STRONG,
     /** How deeply it modulates the noise it is found in. */
     DEPTH,
     /** Whether another part, recorded at its own point, explains the same line better. */
@@ -31,5 +33,40 @@ enum Clue {
     /** How strong it is against the same of the other parts. */
     AMONG_PARTS,
     /** How far it stands from where the measurements of the drive put it. */
-    MISFIT
+    MISFIT,
+    /**
+     * How near it comes to the likeliest rhythm of all in the same captures, whoever makes that.
+     */
+    DOMINANT,
+    /** Whether lines stand at fractions of the rhythm, so that it belongs to a slower one. */
+    FRACTIONS,
+    /** What the angles of the ticks say of one injector. */
+    SLOTS;
+
+    /**
+     * Which way a clue can speak for a group of faults, from how such faults behave: 1 only for, -1
+     * only against, 0 either. What a few hundred visits say otherwise is chance.
+     */
+    int sign(FaultGroup group) {
+        boolean tick = group == FaultGroup.INJECTOR_TICK || group == FaultGroup.VALVE_TICK;
+        return switch (this) {
+            case PRIOR, OUT_OF_REACH -> 0;
+            case BELT_OFF -> tick ? -1 : 1;
+            case CLAIMED, MISFIT, FRACTIONS -> -1;
+            case RHYTHM,
+                    RHYTHM_STRONG,
+                    RHYTHM_ELSEWHERE,
+                    MODULATION,
+                    PLACE,
+                    CONTRAST,
+                    INJECTOR_OFF,
+                    LEVEL,
+                    LEVEL_STRONG,
+                    DEPTH,
+                    AMONG_PARTS,
+                    DOMINANT,
+                    SLOTS ->
+                    1;
+        };
+    }
 }

@@ -2,9 +2,11 @@ package tickover.diagnose;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import tickover.drive.DriveModel;
 import tickover.drive.Role;
@@ -26,10 +28,21 @@ final class ClueFinder {
     /** Multiples of the belt's turn that a damaged belt makes one and all. */
     private static final int BELT_MULTIPLES = 8;
 
-    /** Scores up to here count one way, above it another; in spreads. */
-    private static final double CLEAR_SPREADS = 6;
+    /** What is said at the own point counts one way up to here, beyond it another, nats. */
+    private static final double CLEAR_NATS = 12;
 
-    private static final double MOST_SPREADS = 30;
+    private static final double THERE_NATS = 8;
+    private static final double HEARD_NATS = 2;
+
+    /** Chance that a rhythm that is there shows at its own point, and at another. */
+    private static final double HEARD_OWN = 0.8;
+
+    private static final double HEARD_ELSEWHERE = 0.3;
+
+    private static final double MOST_AGAINST_NATS = 4;
+    private static final double MOST_FOR_NATS = 2;
+    private static final double SIDEBAND_NATS = 8;
+    private static final double USUAL_DEPTH_DB = -30;
 
     /**
      * The shake of a sound pulley, dB re 1 m/s² falling with frequency squared; the middle of what
@@ -45,10 +58,14 @@ final class ClueFinder {
 
     private final DriveModel drive;
     private final Comparison comparison;
+    private final PlaceOdds places;
+    private final TickClues ticks;
 
     ClueFinder(DriveModel drive, List<CaptureMeasurement> captures) {
         this.drive = drive;
         this.comparison = new Comparison(captures);
+        this.places = new PlaceOdds(drive.vehicle());
+        this.ticks = new TickClues(drive.vehicle().engine(), captures);
     }
 
     List<SuspectClues> find() {
@@ -66,7 +83,7 @@ final class ClueFinder {
                             s,
                             CaptureMeasurement::lineScan,
                             (c, f) -> Quantities.envelopeDb(c, f, LINE_HARMONICS),
-                            (c, f) -> 0);
+                            (c, f) -> sidebands(s, c, f));
             case ROUGH ->
                     rhythmic(
                             s,
@@ -91,7 +108,7 @@ final class ClueFinder {
                             CaptureMeasurement::trainScan,
                             (c, f) -> Quantities.envelopeDb(c, f, TRAIN_HARMONICS),
                             (c, f) -> Quantities.coverage(c, f, BELT_MULTIPLES));
-            case INJECTOR_TICK, VALVE_TICK -> ticking(s);
+            case INJECTOR_TICK, VALVE_TICK -> ticks.of(s);
         };
     }
 
@@ -102,7 +119,7 @@ final class ClueFinder {
 
     private SuspectClues rhythmic(
             Suspect s,
-            java.util.function.Function<CaptureMeasurement, PatternScan> scan,
+            Function<CaptureMeasurement, RhythmScan> scan,
             AtOrder levelDb,
             AtOrder modulation) {
         List<CaptureMeasurement> own = comparison.ordinaryAt(s.ownPoint());
@@ -111,50 +128,131 @@ final class ClueFinder {
         if (where.isEmpty()) {
             return unheard(s);
         }
-        Found found = search(s.rhythm(), where.stream().map(scan).toList());
-        double f = found.orders;
-        double elsewhere = pooled(all.stream().map(scan).toList(), f);
-        ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);
-        double modulated =
-                where.stream()
-                        .mapToDouble(c -> modulationAt(s, modulation, c, f))
-                        .average()
+        int at = search(s, all, scan);
+        double f = RhythmScan.orderAt(at);
+        double ownNats = sum(own, scan, at);
+        double otherNats =
+                all.stream()
+                        .filter(c -> !own.contains(c))
+                        .mapToDouble(c -> scan.apply(c).around(at))
+                        .max()
                         .orElse(0);
-        Place place = place(s.ownPoint(), level);
+        ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);
+        Comparison.Place place = comparison.place(s.ownPoint(), level);
         double contrast = contrastDb(s, level);
-        double beltOff = beltOffDb(level);
-        double strongest = where.stream().mapToDouble(level).average().orElse(0);
+        double beltOff = comparison.beltOffDb(level);
         // Where there is no rhythm, its place and its change mean nothing.
-        double there = Math.max(0, Math.min(1, found.spreads / CLEAR_SPREADS));
+        double there = Math.max(0, Math.min(1, Math.max(ownNats, otherNats) / THERE_NATS));
+        boolean isLevel = s.group() == FaultGroup.ROUGH || s.group() == FaultGroup.ECCENTRIC;
+        double placeNats =
+                Math.max(
+                        -MOST_AGAINST_NATS, Math.min(MOST_FOR_NATS, placeNats(s, scan, level, at)));
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
-        clues.set(Clue.RHYTHM, Math.max(-1, Math.min(1, found.spreads / CLEAR_SPREADS)));
-        clues.set(Clue.RHYTHM_STRONG, beyondClear(found.spreads));
-        clues.set(Clue.RHYTHM_ELSEWHERE, Math.max(-1, Math.min(2, elsewhere / CLEAR_SPREADS)));
-        clues.set(Clue.MODULATION, there * modulated);
-        clues.set(Clue.PLACE, there * clipDb(place.ownAboveDb) / 10);
+        clues.set(Clue.RHYTHM, clip(ownNats, -4, CLEAR_NATS) / CLEAR_NATS);
+        clues.set(Clue.RHYTHM_STRONG, clip(ownNats - CLEAR_NATS, 0, 80) / 40);
+        clues.set(Clue.RHYTHM_ELSEWHERE, clip(otherNats, -4, 30) / 15);
+        clues.set(Clue.MODULATION, mean(where, c -> modulation.of(c, f)));
+        clues.set(Clue.PLACE, (isLevel ? 1 : there) * placeNats / 2);
         clues.set(Clue.OUT_OF_REACH, isOutOfReach(s, own) ? 1 : 0);
         clues.set(Clue.CONTRAST, there * clipDb(contrast) / 10);
         clues.set(Clue.BELT_OFF, there * clipDb(beltOff) / 10);
-        clues.set(Clue.LEVEL, levelClue(s, strongest));
+        clues.set(Clue.LEVEL, levelClue(s, mean(where, level)));
+        clues.set(Clue.LEVEL_STRONG, Math.max(0, clues.get(Clue.LEVEL)));
         clues.set(
-                Clue.DEPTH,
-                where.stream().mapToDouble(c -> depthDb(c, f)).average().orElse(NO_DEPTH_DB) / 10);
-        clues.set(Clue.MISFIT, misfit(s.rhythm(), f));
+                Clue.DEPTH, isLevel ? 0 : (mean(where, c -> depthDb(c, f)) - USUAL_DEPTH_DB) / 10);
+        clues.set(Clue.MISFIT, Math.min(2, 0.3 * misfitSquared(s.rhythm(), f)));
+        if (s.group() != FaultGroup.ECCENTRIC && s.group() != FaultGroup.BELT) {
+            clues.set(
+                    Clue.FRACTIONS,
+                    clip(mean(where, c -> Quantities.fractionNats(c, f)) / CLEAR_NATS, 0, 2));
+        }
+        if (s.group() == FaultGroup.ROUGH) {
+            clues.set(Clue.AMONG_PARTS, clip(aboveOthersDb(own) / 10, -2, 2));
+        }
+        double top = sum(where, scan, at) - top(where, scan);
+        clues.set(Clue.DOMINANT, clip(top / 15, -2, 0.2));
         return new SuspectClues(
                 s,
                 clues,
                 f,
-                rhythmDb(found.spreads),
-                place.ownAboveDb,
-                place.rival,
+                own.isEmpty() ? otherNats : ownNats,
+                place.ownAboveDb(),
+                place.rivalPoint(),
                 contrast,
                 beltOff,
                 0);
     }
 
+    /** How far the noise at a point stands above the median other point, in the best band, dB. */
+    private double aboveOthersDb(List<CaptureMeasurement> own) {
+        List<CaptureMeasurement> others =
+                comparison.ordinary().stream()
+                        .filter(c -> c.label().regime() != Regime.SWEEP && !own.contains(c))
+                        .toList();
+        double best = Double.NEGATIVE_INFINITY;
+        for (CaptureMeasurement c : own) {
+            double[] here = Quantities.quietDb(c);
+            for (int band = 0; band < here.length; band++) {
+                int b = band;
+                double[] there =
+                        others.stream()
+                                .filter(o -> o.label().regime() == c.label().regime())
+                                .map(Quantities::quietDb)
+                                .filter(q -> q.length == here.length)
+                                .mapToDouble(q -> q[b])
+                                .sorted()
+                                .toArray();
+                if (there.length > 0) {
+                    best = Math.max(best, here[b] - there[there.length / 2]);
+                }
+            }
+        }
+        return Double.isFinite(best) ? best : 0;
+    }
+
+    private static double sum(
+            List<CaptureMeasurement> captures,
+            Function<CaptureMeasurement, RhythmScan> scan,
+            int at) {
+        return captures.stream().mapToDouble(c -> scan.apply(c).around(at)).sum();
+    }
+
+    /** What the likeliest comb of all says, whoever may make it. */
+    private static double top(
+            List<CaptureMeasurement> captures, Function<CaptureMeasurement, RhythmScan> scan) {
+        double[] total = new double[RhythmScan.COUNT];
+        for (CaptureMeasurement c : captures) {
+            RhythmScan s = scan.apply(c);
+            Arrays.setAll(total, i -> total[i] + s.at(i));
+        }
+        return Arrays.stream(total).max().orElse(0);
+    }
+
+    private static double mean(
+            List<CaptureMeasurement> captures, ToDoubleFunction<CaptureMeasurement> quantity) {
+        return captures.stream().mapToDouble(quantity).average().orElse(0);
+    }
+
+    private double placeNats(
+            Suspect s,
+            Function<CaptureMeasurement, RhythmScan> scan,
+            ToDoubleFunction<CaptureMeasurement> levelDb,
+            int at) {
+        Map<String, Double> levels = comparison.levelByPointDb(levelDb);
+        Map<String, PlaceOdds.Heard> heard = new LinkedHashMap<>();
+        levels.forEach(
+                (point, level) -> {
+                    boolean isHeard =
+                            s.group() == FaultGroup.ROUGH
+                                    || sum(comparison.ordinaryAt(point), scan, at) > HEARD_NATS;
+                    heard.put(point, new PlaceOdds.Heard(level, isHeard));
+                });
+        return places.nats(s.ownPoint(), heard);
+    }
+
     /** Without a single ordinary capture nothing speaks for or against a suspect. */
-    private static SuspectClues unheard(Suspect s) {
+    static SuspectClues unheard(Suspect s) {
         Clues clues = new Clues().set(Clue.PRIOR, 1).set(Clue.OUT_OF_REACH, 1);
         return new SuspectClues(s, clues, s.rhythm().centreOrders(), 0, 0, "", 0, 0, 0);
     }
@@ -166,125 +264,55 @@ final class ClueFinder {
                 : own.isEmpty();
     }
 
-    private static double modulationAt(
-            Suspect s, AtOrder modulation, CaptureMeasurement c, double f) {
-        if (s.rhythm().sidebandOrders().isEmpty()) {
-            return modulation.of(c, f);
-        }
-        double best = 0;
+    /** Sidebands one turn or one cage turn away, in tens of nats or so. */
+    private static double sidebands(Suspect s, CaptureMeasurement c, double f) {
+        double sum = 0;
         for (double apart : s.rhythm().sidebandOrders()) {
             // The part's own speed is off by the same share as its line.
             double scaled = apart * f / s.rhythm().centreOrders();
             double usable = s.group() == FaultGroup.UNKNOWN_BEARING ? apart : scaled;
-            best = Math.max(best, Quantities.sidebandScore(c, f, usable));
+            sum += Quantities.sidebandNats(c, f, usable);
         }
-        return best;
+        return clip(sum / SIDEBAND_NATS, -1, 2.5);
     }
-
-    private record Found(double orders, double spreads) {}
 
     /**
      * Looks for the base order that fits best, weighed by how far it is from where it should be.
+     * Captures at the own point should show the rhythm, others may.
      */
-    private static Found search(Suspect.Rhythm rhythm, List<PatternScan> scans) {
-        int from = PatternScan.indexOf(rhythm.fromOrders());
-        int to = PatternScan.indexOf(rhythm.toOrders());
+    private static int search(
+            Suspect s,
+            List<CaptureMeasurement> captures,
+            Function<CaptureMeasurement, RhythmScan> scan) {
+        int from = RhythmScan.indexOf(s.rhythm().fromOrders());
+        int to = RhythmScan.indexOf(s.rhythm().toOrders());
         double best = Double.NEGATIVE_INFINITY;
-        double bestScore = 0;
-        double bestOrder = rhythm.centreOrders();
+        int bestAt = from;
         for (int i = from; i <= to; i++) {
-            double order = PatternScan.orderAt(i);
-            double z = pooled(scans, order);
-            double weighed = z - 0.5 * misfitSquared(rhythm, order);
-            if (weighed > best) {
-                best = weighed;
-                bestScore = z;
-                bestOrder = order;
+            double nats =
+                    s.group() == FaultGroup.UNKNOWN_BEARING
+                            ? 0
+                            : -0.5 * misfitSquared(s.rhythm(), RhythmScan.orderAt(i));
+            for (CaptureMeasurement c : captures) {
+                boolean own = c.label().point().equals(s.ownPoint());
+                nats += perhaps(scan.apply(c).around(i), own ? HEARD_OWN : HEARD_ELSEWHERE);
+            }
+            if (nats > best) {
+                best = nats;
+                bestAt = i;
             }
         }
-        double looks = Math.max(1, (to - from + 1) / 5.0);
-        return new Found(bestOrder, bestScore - Math.sqrt(2 * Math.log(looks)));
+        return bestAt;
     }
 
-    /** Score of several captures together, in spreads: the mean times the root of their number. */
-    private static double pooled(List<PatternScan> scans, double order) {
-        double sum = 0;
-        for (PatternScan scan : scans) {
-            sum += Math.min(MOST_SPREADS, scan.at(order));
-        }
-        return scans.isEmpty() ? 0 : sum / Math.sqrt(scans.size());
+    /** What evidence says of something that need not show in it. */
+    private static double perhaps(double nats, double chance) {
+        return nats > 30 ? nats + Math.log(chance) : Math.log1p(chance * Math.expm1(nats));
     }
 
     private static double misfitSquared(Suspect.Rhythm rhythm, double order) {
         double off = Math.log(order / rhythm.centreOrders()) / rhythm.spreadRatio();
         return off * off;
-    }
-
-    private static double misfit(Suspect.Rhythm rhythm, double order) {
-        return Math.min(2, 0.3 * misfitSquared(rhythm, order));
-    }
-
-    private SuspectClues ticking(Suspect s) {
-        List<CaptureMeasurement> own = comparison.ordinaryAt(s.ownPoint());
-        List<CaptureMeasurement> all = comparison.ordinary();
-        List<CaptureMeasurement> where = own.isEmpty() ? all : own;
-        if (where.isEmpty()) {
-            return unheard(s);
-        }
-        ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
-        double odd = where.stream().mapToDouble(Quantities::oddDb).average().orElse(0);
-        // Beside an injector its own tick is always the odd one out; elsewhere it is not.
-        double everywhere =
-                all.stream()
-                        .filter(c -> !isBesideATick(c.label().point()))
-                        .mapToDouble(Quantities::oddDb)
-                        .average()
-                        .orElse(odd);
-        Place place = place(s.ownPoint(), level);
-        double beltOff = beltOffDb(level);
-        double injectorOff = injectorOffDb(s, level);
-        Clues clues = new Clues();
-        clues.set(Clue.PRIOR, 1);
-        clues.set(Clue.RHYTHM, Math.max(-1, Math.min(1, odd / 10)));
-        clues.set(Clue.RHYTHM_STRONG, Math.max(0, Math.min(1, odd / 10 - 1)));
-        clues.set(Clue.RHYTHM_ELSEWHERE, Math.max(-1, Math.min(2, everywhere / 10)));
-        clues.set(Clue.PLACE, clipDb(place.ownAboveDb) / 10);
-        clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
-        clues.set(Clue.BELT_OFF, clipDb(beltOff) / 10);
-        clues.set(Clue.INJECTOR_OFF, clipDb(injectorOff) / 10);
-        clues.set(Clue.LEVEL, levelClue(s, where.stream().mapToDouble(level).average().orElse(0)));
-        return new SuspectClues(
-                s,
-                clues,
-                s.rhythm().centreOrders(),
-                odd,
-                place.ownAboveDb,
-                place.rival,
-                0,
-                beltOff,
-                injectorOff);
-    }
-
-    private static boolean isBesideATick(String point) {
-        return point.startsWith("injector-") || point.equals("valve-cover");
-    }
-
-    private record Place(double ownAboveDb, String rival) {}
-
-    private Place place(String ownPoint, ToDoubleFunction<CaptureMeasurement> levelDb) {
-        Map<String, Double> levels = comparison.levelByPointDb(levelDb);
-        Double own = levels.remove(ownPoint);
-        String rival = "";
-        double strongest = Double.NEGATIVE_INFINITY;
-        for (Map.Entry<String, Double> e : levels.entrySet()) {
-            if (e.getValue() > strongest) {
-                strongest = e.getValue();
-                rival = e.getKey();
-            }
-        }
-        return own == null || rival.isEmpty()
-                ? new Place(0, rival)
-                : new Place(own - strongest, rival);
     }
 
     private double contrastDb(Suspect s, ToDoubleFunction<CaptureMeasurement> levelDb) {
@@ -306,50 +334,22 @@ final class ClueFinder {
         return Arrays.stream(SwitchedLoad.values()).filter(l -> l.role() == role).findFirst();
     }
 
-    private double beltOffDb(ToDoubleFunction<CaptureMeasurement> levelDb) {
-        return comparison
-                .differenceDb(
-                        l -> l.condition().beltOn(),
-                        l -> !l.condition().beltOn(),
-                        l -> l.condition().withBeltOn(true).toString(),
-                        levelDb)
-                .orElse(0);
-    }
-
-    private double injectorOffDb(Suspect s, ToDoubleFunction<CaptureMeasurement> levelDb) {
-        if (s.group() != FaultGroup.INJECTOR_TICK) {
-            return 0;
-        }
-        int number = Integer.parseInt(s.component().substring("injector-".length()));
-        return comparison
-                .differenceDb(
-                        l -> l.condition().injectorOff().isEmpty(),
-                        l -> l.condition().injectorOff().orElse(0) == number,
-                        l -> l.condition().withInjectorOff(number).toString(),
-                        levelDb)
-                .orElse(0);
-    }
-
     private static double depthDb(CaptureMeasurement c, double orders) {
         return Math.max(NO_DEPTH_DB, Quantities.depthDb(c, orders, LINE_HARMONICS));
     }
 
-    private static double rhythmDb(double spreads) {
-        return 20 * Math.log10(1 + Math.max(0, spreads));
-    }
-
-    private static double beyondClear(double spreads) {
-        return Math.max(0, Math.min(MOST_SPREADS, spreads) - CLEAR_SPREADS) / CLEAR_SPREADS;
+    static double clip(double value, double least, double most) {
+        return Math.max(least, Math.min(most, value));
     }
 
     /** Level against what is usual for its kind, within bounds: a strange scale must not decide. */
-    private static double levelClue(Suspect s, double levelDb) {
+    static double levelClue(Suspect s, double levelDb) {
         double usualDb = s.group() == FaultGroup.ECCENTRIC ? USUAL_SHAKE_DB : 0;
         double units = (levelDb - usualDb) / LEVEL_UNIT_DB;
         return Math.max(-MOST_LEVEL, Math.min(MOST_LEVEL, units));
     }
 
-    private static double clipDb(double valueDb) {
+    static double clipDb(double valueDb) {
         return Math.max(-MOST_DB, Math.min(MOST_DB, valueDb));
     }
 }

@@ -86,6 +86,41 @@ final class Comparison {
                 : OptionalDouble.of(mean(differences));
     }
 
+    /**
+     * A point against the others.
+     *
+     * @param ownAboveDb how far it is above the strongest other, dB; 0 without either
+     * @param rivalPoint the strongest other; empty without one
+     */
+    record Place(double ownAboveDb, String rivalPoint) {}
+
+    /** A point's level against the strongest other's. */
+    Place place(String ownPoint, ToDoubleFunction<CaptureMeasurement> levelDb) {
+        Map<String, Double> levels = levelByPointDb(levelDb);
+        Double own = levels.remove(ownPoint);
+        String rival = "";
+        double strongest = Double.NEGATIVE_INFINITY;
+        for (Map.Entry<String, Double> e : levels.entrySet()) {
+            if (e.getValue() > strongest) {
+                strongest = e.getValue();
+                rival = e.getKey();
+            }
+        }
+        return own == null || rival.isEmpty()
+                ? new Place(0, rival)
+                : new Place(own - strongest, rival);
+    }
+
+    /** How much weaker a quantity is with the belt off, dB; 0 if that was not recorded. */
+    double beltOffDb(ToDoubleFunction<CaptureMeasurement> levelDb) {
+        return differenceDb(
+                        l -> l.condition().beltOn(),
+                        l -> !l.condition().beltOn(),
+                        l -> l.condition().withBeltOn(true).toString(),
+                        levelDb)
+                .orElse(0);
+    }
+
     static double mean(List<Double> values) {
         return values.stream().mapToDouble(Double::doubleValue).average().orElse(0);
     }

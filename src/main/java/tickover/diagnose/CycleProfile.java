@@ -17,13 +17,19 @@ final class CycleProfile {
     /** What is broader than this share of a cycle is combustion. */
     private static final double BROAD_SHARE = 0.04;
 
+    /** Quieter than this share of the cycle: where firings and ticks have died away. */
+    private static final double QUIET_SHARE = 0.2;
+
     private final double[] mean;
+    private final double[] narrow;
     private final double level;
     private final double sharpest;
     private final double usual;
 
-    private CycleProfile(double[] mean, double level, double sharpest, double usual) {
+    private CycleProfile(
+            double[] mean, double[] narrow, double level, double sharpest, double usual) {
         this.mean = mean;
+        this.narrow = narrow;
         this.level = level;
         this.sharpest = sharpest;
         this.usual = usual;
@@ -42,7 +48,7 @@ final class CycleProfile {
         double[] mean = meanCycle(envelope, binsPerCycle, usable);
         if (cycles == 0) {
             Arrays.fill(mean, 1);
-            return new CycleProfile(mean, 0, 0, 0);
+            return new CycleProfile(mean, new double[binsPerCycle], 0, 0, 0);
         }
         double level = Arrays.stream(mean).average().orElse(0);
         double[] narrow = smooth(mean, NARROW_SHARE);
@@ -52,7 +58,7 @@ final class CycleProfile {
             narrow[i] -= broad[i];
             top = narrow[i] > narrow[top] ? i : top;
         }
-        return new CycleProfile(mean, level, narrow[top], usual(narrow, top, firings));
+        return new CycleProfile(mean, narrow, level, narrow[top], usual(narrow, top, firings));
     }
 
     /** Mean of the usable values at each place in the cycle, over whole cycles. */
@@ -109,6 +115,21 @@ final class CycleProfile {
     /** Mean cycle, (m/s²)². */
     double[] mean() {
         return mean;
+    }
+
+    /** The mean cycle less what is broad in it: ticks, (m/s²)². */
+    double[] narrow() {
+        return narrow;
+    }
+
+    /**
+     * The level of the cycle's quieter moments, between firings and ticks: what runs on without
+     * regard to the cycle, (m/s²)².
+     */
+    double quiet() {
+        double[] sorted = smooth(mean, NARROW_SHARE);
+        Arrays.sort(sorted);
+        return sorted[(int) (QUIET_SHARE * sorted.length)];
     }
 
     /** Mean of the cycle, (m/s²)². */

@@ -17,9 +17,18 @@ final class OrderField {
     /** The highest of a handful of bins of background, over its mean. */
     private static final double CHANCE_RATIO = 3;
 
+    /** Beyond a peak's own width, bins from here to there are its surroundings. */
+    private static final int SKIRT_FROM = 5;
+
+    private static final int SKIRT_TO = 9;
+
+    /** The highest of a few bins of a skirt over its geometric mean. */
+    private static final double SKIRT_RATIO = 4;
+
     private final double stepOrders;
     private final double[] power;
     private final double[] ratio;
+    private final double[] oddsBefore;
     private final double blindSpacingOrders;
     private final double blindHalfWidthOrders;
 
@@ -41,6 +50,10 @@ final class OrderField {
         this.blindSpacingOrders = blindSpacingOrders;
         this.blindHalfWidthOrders = blindHalfWidthOrders;
         this.ratio = overBackground(power, Math.max(8, (int) (BACKGROUND_ORDERS / stepOrders)));
+        this.oddsBefore = new double[ratio.length + 1];
+        for (int i = 0; i < ratio.length; i++) {
+            oddsBefore[i + 1] = oddsBefore[i] + LineOdds.of(ratio[i]);
+        }
     }
 
     double topOrders() {
@@ -68,6 +81,17 @@ final class OrderField {
         return ratio[peakBin(order, halfWidthOrders)];
     }
 
+    /** Odds for a line somewhere within ± halfWidth of an order, anywhere with even chance. */
+    double lineOdds(double order, double halfWidthOrders) {
+        int from = bin((order - halfWidthOrders) / stepOrders);
+        int to = bin((order + halfWidthOrders) / stepOrders);
+        return (oddsBefore[to + 1] - oddsBefore[from]) / (to + 1 - from);
+    }
+
+    private int bin(double at) {
+        return Math.max(1, Math.min(ratio.length - 1, (int) Math.rint(at)));
+    }
+
     /** Power at the highest ratio near an order, in the spectrum's own unit. */
     double powerNear(double order, double halfWidthOrders) {
         return power[peakBin(order, halfWidthOrders)];
@@ -81,6 +105,26 @@ final class OrderField {
         int bin = peakBin(order, halfWidthOrders);
         double share = ratio[bin] > 0 ? 1 - CHANCE_RATIO / ratio[bin] : 0;
         return power[bin] * Math.max(0.01, share);
+    }
+
+    /**
+     * Power of a peak near an order above the skirts of what stands beside it; a hundredth of the
+     * power where there is no peak.
+     */
+    double peakNear(double order, double halfWidthOrders) {
+        int bin = peakBin(order, halfWidthOrders);
+        double beside = 0;
+        int count = 0;
+        for (int d = SKIRT_FROM; d <= SKIRT_TO; d++) {
+            for (int i : new int[] {bin - d, bin + d}) {
+                if (i >= 1 && i < power.length) {
+                    beside += Math.log(power[i] + 1e-30);
+                    count++;
+                }
+            }
+        }
+        double skirt = count == 0 ? 0 : Math.exp(beside / count);
+        return Math.max(0.01 * power[bin], power[bin] - SKIRT_RATIO * skirt);
     }
 
     /** The order at which the largest power over background near an order stands. */

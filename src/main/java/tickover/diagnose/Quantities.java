@@ -14,10 +14,16 @@ final class Quantities {
     /** A line this far over its background says all that one line can say. */
     private static final double CLEAR_RATIO = 12;
 
+    /** Chance that a sideband of a line that has them can be seen. */
+    private static final double SIDEBAND_SEEN = 0.5;
+
+    /** A rhythm may be that of a knock up to so many times slower. */
+    private static final int MOST_PARTS = 5;
+
     private Quantities() {}
 
     /** Whether a band is one of those where things ring; a slow probe has only its highest. */
-    private static boolean isRinging(CaptureMeasurement c, BandMeasurement band) {
+    static boolean isRinging(CaptureMeasurement c, BandMeasurement band) {
         double highest = c.bands().get(c.bands().size() - 1).loHz();
         return band.loHz() >= Math.min(RINGING_FROM_HZ, highest);
     }
@@ -37,27 +43,61 @@ final class Quantities {
         return 10 * Math.log10(sum);
     }
 
-    /** Strength of a line of the acceleration itself, dB re 1 m/s². */
-    static double turnDb(CaptureMeasurement c, double order) {
-        return 10 * Math.log10(c.motion().powerNear(order, c.motion().stepOrders()) + 1e-12);
+    /** Strength of the first three multiples of a turn, dB re (1 m/s²)². */
+    static double turnsDb(CaptureMeasurement c, double turns) {
+        double sum = 1e-12;
+        for (int k = 1; k <= 3; k++) {
+            sum += c.motion().powerNear(k * turns, 1e-3 * k * turns);
+        }
+        return 10 * Math.log10(sum);
     }
 
     /** Once per turn as a movement: dB re 1 m/s² at 1 Hz, falling with frequency squared. */
     static double motionDb(CaptureMeasurement c, double base) {
         double hz = base * c.summary().meanSpeedRpm() / 60;
-        double power = c.motion().powerNear(base, WANDER_RATIO * base);
+        double power = c.motion().peakNear(base, WANDER_RATIO * base);
         return 10 * Math.log10(power + 1e-12) - 40 * Math.log10(hz);
     }
 
-    /** Noise in the bands where bearings ring, dB re (1 m/s²)². */
+    /** Noise in the bands where bearings ring, between what the engine does, dB re (1 m/s²)². */
     static double ringingDb(CaptureMeasurement c) {
         double sum = SILENCE;
         for (BandMeasurement band : c.bands()) {
             if (isRinging(c, band)) {
-                sum += band.meanSquare();
+                sum += band.cycle().quiet();
             }
         }
         return 10 * Math.log10(sum);
+    }
+
+    /** Quiet level of every ringing band, dB re (1 m/s²)²; bands of one visit are the same. */
+    static double[] quietDb(CaptureMeasurement c) {
+        return c.bands().stream()
+                .filter(b -> isRinging(c, b))
+                .mapToDouble(b -> 10 * Math.log10(b.cycle().quiet() + SILENCE))
+                .toArray();
+    }
+
+    /**
+     * What the bands say of lines at fractions of a base order that are no multiples of it, nats:
+     * with those, the base belongs to a slower rhythm.
+     */
+    static double fractionNats(CaptureMeasurement c, double base) {
+        double best = 0;
+        for (BandMeasurement band : c.bands()) {
+            for (int parts = 2; parts <= MOST_PARTS; parts++) {
+                double sum = 0;
+                for (int k = 1; k < 2 * parts; k++) {
+                    double order = k * base / parts;
+                    if (k % parts != 0 && !band.field().isBlind(order)) {
+                        double odds = band.field().lineOdds(order, WANDER_RATIO * order);
+                        sum += Math.log(1 - SIDEBAND_SEEN + SIDEBAND_SEEN * odds);
+                    }
+                }
+                best = Math.max(best, sum);
+            }
+        }
+        return best;
     }
 
     static double tickDb(CaptureMeasurement c) {
@@ -70,36 +110,21 @@ final class Quantities {
         return 10 * Math.log10(sum);
     }
 
-    /** How far the sharpest cylinder's tick rises above the usual one, in the best band, dB. */
-    static double oddDb(CaptureMeasurement c) {
-        double best = 1;
-        for (BandMeasurement band : c.bands()) {
-            CycleProfile cycle = band.cycle();
-            if (isRinging(c, band) && cycle.level() > 0) {
-                // A tick has to rise above a tenth of the band's mean to be one at all.
-                double floor = 0.1 * cycle.level();
-                best = Math.max(best, (cycle.sharpest() + floor) / (cycle.usual() + floor));
-            }
-        }
-        return 10 * Math.log10(best);
-    }
-
-    /** Mean over the four sidebands of the first two harmonics, 1 for clear. */
-    static double sidebandScore(CaptureMeasurement c, double f, double apart) {
-        double best = 0;
+    /** What the four sidebands of the first two harmonics say, in the band that says most, nats. */
+    static double sidebandNats(CaptureMeasurement c, double f, double apart) {
+        double best = 4 * Math.log(1 - SIDEBAND_SEEN);
         for (BandMeasurement band : c.bands()) {
             double sum = 0;
-            int seen = 0;
             for (int k = 1; k <= 2; k++) {
                 for (int side = -1; side <= 1; side += 2) {
                     double order = k * f + side * apart;
-                    if (!band.field().isBlind(order)) {
-                        sum += lineScore(band.field(), order, 0.012 * apart);
-                        seen++;
+                    if (order > 0 && !band.field().isBlind(order)) {
+                        double odds = band.field().lineOdds(order, WANDER_RATIO * order);
+                        sum += Math.log(1 - SIDEBAND_SEEN + SIDEBAND_SEEN * odds);
                     }
                 }
             }
-            best = Math.max(best, seen == 0 ? 0 : sum / seen);
+            best = Math.max(best, sum);
         }
         return best;
     }

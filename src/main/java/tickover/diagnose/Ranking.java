@@ -14,7 +14,7 @@ import java.util.Map;
  */
 public final class Ranking {
     /** Below this the evidence does not decide. */
-    static final double NAME_FROM_PROBABILITY = 0.65;
+    static final double NAME_FROM_PROBABILITY = 0.8;
 
     /** From here on a healthy engine is called healthy. */
     static final double HEALTHY_FROM_PROBABILITY = 0.5;

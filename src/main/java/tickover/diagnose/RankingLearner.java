@@ -12,17 +12,27 @@ import java.util.Objects;
  * Learns the weights of {@link RankingModel} from visits whose truth is known.
  *
  * <p>Maximises the log-likelihood of the true component, plus a share of that of its true fault,
- * less a ridge that pulls every weight towards 0, the prior only gently. Thread: one.
+ * less a ridge that pulls the weights of a clue towards each other over the groups of faults, and
+ * their mean gently towards 0: what is met seldom borrows from what is met often. Weights keep the
+ * sign that {@link Clue#sign} allows: those are squares of what is sought. Thread: one.
  */
 public final class RankingLearner {
     /** How much naming the fault right counts beside naming the part right. */
     private static final double FAULT_SHARE = 0.3;
 
-    /** The prior is pulled this much less than the other weights. */
-    private static final double PRIOR_RIDGE_RATIO = 0.02;
+    /** The mean over the groups is pulled to 0 this much less than the groups to each other. */
+    private static final double MEAN_RIDGE_RATIO = 0.2;
 
-    /** Before anything is learned a fault is less likely than none. */
-    private static final double FIRST_PRIOR = -2;
+    /** The same for how often a fault is met, to and around {@link #FIRST_PRIOR}. */
+    private static final double PRIOR_RIDGE_RATIO = 0.3;
+
+    private static final double PRIOR_MEAN_RIDGE_RATIO = 0.02;
+
+    /** Before anything is learned a fault of one suspect is less likely than none. */
+    private static final double FIRST_PRIOR = -3;
+
+    /** Where the search for a weight of known sign begins. */
+    private static final double FIRST_ROOT = 0.4;
 
     /** Keeps the logarithm of a probability finite. */
     private static final double LEAST_PROBABILITY = 1e-12;
@@ -35,7 +45,7 @@ public final class RankingLearner {
     /**
      * Prepares an empty learner.
      *
-     * @param ridge strength of the pull towards 0, per squared weight, &gt;= 0
+     * @param ridge strength of the pull of like groups' weights to each other, &gt;= 0
      */
     public RankingLearner(double ridge) {
         if (!(ridge >= 0)) {
@@ -80,11 +90,29 @@ public final class RankingLearner {
      * @return the model
      */
     public RankingModel learn() {
-        double[] start = new double[FaultGroup.values().length * Clues.COUNT];
-        for (int g = 0; g < FaultGroup.values().length; g++) {
-            start[g * Clues.COUNT] = FIRST_PRIOR;
+        double[] start = new double[SIGNS.length];
+        for (int i = 0; i < start.length; i++) {
+            start[i] = SIGNS[i] != 0 ? FIRST_ROOT : i % Clues.COUNT == 0 ? FIRST_PRIOR : 0;
         }
-        return model(new QuasiNewton(this::value, this::gradient).climb(start));
+        return model(weights(new QuasiNewton(this::value, this::gradient).climb(start)));
+    }
+
+    private static final int[] SIGNS = signs();
+
+    private static int[] signs() {
+        List<Integer> signs = new ArrayList<>();
+        for (FaultGroup group : FaultGroup.values()) {
+            for (Clue clue : Clue.values()) {
+                signs.add(clue.sign(group));
+            }
+        }
+        return signs.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    private static double[] weights(double[] sought) {
+        double[] w = new double[sought.length];
+        Arrays.setAll(w, i -> SIGNS[i] == 0 ? sought[i] : SIGNS[i] * sought[i] * sought[i]);
+        return w;
     }
 
     /** Weights one group after another, each in the order of {@link Clue}, the prior first. */
@@ -98,30 +126,61 @@ public final class RankingLearner {
         return new RankingModel(map);
     }
 
-    private double ridgeOf(int weight) {
-        return weight % Clues.COUNT == 0 ? PRIOR_RIDGE_RATIO * ridge : ridge;
+    /** Ticks are another kind of thing than what the belt drives, and share among themselves. */
+    private static boolean alike(int groupA, int groupB) {
+        return isTick(groupA) == isTick(groupB);
     }
 
-    private double value(double[] weights) {
-        RankingModel model = model(weights);
+    private static boolean isTick(int group) {
+        FaultGroup g = List.of(FaultGroup.values()).get(group);
+        return g == FaultGroup.INJECTOR_TICK || g == FaultGroup.VALVE_TICK;
+    }
+
+    /** Mean weight of a clue over the groups that are like one. */
+    private static double mean(double[] weights, int weight) {
         double sum = 0;
+        int count = 0;
+        for (int g = 0; g < FaultGroup.values().length; g++) {
+            if (alike(g, weight / Clues.COUNT)) {
+                sum += weights[g * Clues.COUNT + weight % Clues.COUNT];
+                count++;
+            }
+        }
+        return sum / count;
+    }
+
+    private double pull(double[] weights, double[] gradient) {
+        double sum = 0;
+        for (int i = 0; i < weights.length; i++) {
+            boolean prior = i % Clues.COUNT == 0;
+            double apart = ridge * (prior ? PRIOR_RIDGE_RATIO : 1);
+            double all = ridge * (prior ? PRIOR_MEAN_RIDGE_RATIO : MEAN_RIDGE_RATIO);
+            double mean = mean(weights, i);
+            double off = mean - (prior ? FIRST_PRIOR : 0);
+            double own = weights[i] - mean;
+            sum -= apart * own * own + all * off * off;
+            gradient[i] -= 2 * apart * own + 2 * all * off;
+        }
+        return sum;
+    }
+
+    private double value(double[] sought) {
+        double[] weights = weights(sought);
+        RankingModel model = model(weights);
+        double sum = pull(weights, new double[weights.length]);
         for (Example e : examples) {
             double[] p = model.probabilities(e.suspects());
             sum += Math.log(total(p, e.right()) + LEAST_PROBABILITY);
             sum += FAULT_SHARE * Math.log(total(p, e.exact()) + LEAST_PROBABILITY);
         }
-        for (int i = 0; i < weights.length; i++) {
-            sum -= ridgeOf(i) * weights[i] * weights[i];
-        }
         return sum;
     }
 
-    private double[] gradient(double[] weights) {
+    private double[] gradient(double[] sought) {
+        double[] weights = weights(sought);
         RankingModel model = model(weights);
         double[] g = new double[weights.length];
-        for (int i = 0; i < g.length; i++) {
-            g[i] = -2 * ridgeOf(i) * weights[i];
-        }
+        pull(weights, g);
         for (Example e : examples) {
             double[] p = model.probabilities(e.suspects());
             double right = total(p, e.right()) + LEAST_PROBABILITY;
@@ -138,6 +197,9 @@ public final class RankingLearner {
                     g[from * Clues.COUNT + c] += pull * clues[c];
                 }
             }
+        }
+        for (int i = 0; i < g.length; i++) {
+            g[i] *= SIGNS[i] == 0 ? 1 : 2 * SIGNS[i] * sought[i];
         }
         return g;
     }

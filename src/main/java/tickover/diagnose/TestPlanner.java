@@ -45,6 +45,9 @@ final class TestPlanner {
     /** A test that tells less than this is not worth naming, bits. */
     private static final double LEAST_GAIN_BITS = 0.005;
 
+    /** A part this probable needs no further test. */
+    private static final double SURE_PROBABILITY = 0.98;
+
     private static final int MOST_TESTS = 3;
 
     private static final double POINT_MINUTES = 2;
@@ -74,10 +77,20 @@ final class TestPlanner {
      * @param vehicle the vehicle
      * @param candidates the ranking, probabilities adding up to 1
      * @param done what has been recorded
-     * @return most expected information per minute first, three at most
+     * @return most expected information per minute first, three at most; none if a part is as good
+     *     as sure
      */
     static List<NextTest> plan(
             Vehicle vehicle, List<Candidate> candidates, List<CaptureLabel> done) {
+        boolean sure =
+                candidates.stream()
+                        .anyMatch(
+                                c ->
+                                        c.probability() >= SURE_PROBABILITY
+                                                && !c.component().equals(Candidate.NONE));
+        if (sure) {
+            return List.of();
+        }
         TestPlanner planner = new TestPlanner(vehicle, candidates, done);
         List<NextTest> tests = new ArrayList<>();
         planner.points(tests);

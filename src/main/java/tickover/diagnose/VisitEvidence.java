@@ -31,6 +31,46 @@ public final class VisitEvidence {
         return new VisitEvidence(refined, copy, new ClueFinder(refined, copy).find());
     }
 
+    /**
+     * Returns what the ear would name: the component at whose point the vibration is strongest.
+     *
+     * @return a component, or {@code none} if it is loudest where no component is
+     */
+    public String loudest() {
+        String loudest = Candidate.NONE;
+        double most = 0;
+        for (CaptureMeasurement c : new Comparison(captures).ordinary()) {
+            if (c.summary().overallRmsMps2() > most) {
+                most = c.summary().overallRmsMps2();
+                loudest = c.label().point();
+            }
+        }
+        for (SuspectClues s : suspects) {
+            if (s.suspect().ownPoint().equals(loudest)) {
+                return s.suspect().component();
+            }
+        }
+        return Candidate.NONE;
+    }
+
+    /**
+     * Returns whether a component was recorded where it is strongest.
+     *
+     * @param component its name
+     * @return true if so, and for what has no such point
+     */
+    public boolean isRecordedAt(String component) {
+        Comparison comparison = new Comparison(captures);
+        return suspects.stream()
+                .filter(s -> s.suspect().component().equals(component))
+                .allMatch(
+                        s ->
+                                s.suspect().ownPoint().isEmpty()
+                                        || !comparison
+                                                .ordinaryAt(s.suspect().ownPoint())
+                                                .isEmpty());
+    }
+
     DriveModel drive() {
         return drive;
     }

@@ -6,9 +6,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.Fault;
@@ -18,10 +21,12 @@ import tickover.diagnose.RankingLearner;
 import tickover.diagnose.RankingModel;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitEvidence;
-import tickover.sim.FaultKind;
+import tickover.drive.Pulley;
+import tickover.drive.Role;
+import tickover.drive.Vehicle;
 import tickover.sim.SimulatedVisit;
 import tickover.sim.Workshop;
-import tickover.sim.WorkshopCase;
+import tickover.store.Visit;
 import tickover.store.VisitFolder;
 
 /**
@@ -32,6 +37,9 @@ import tickover.store.VisitFolder;
  * Workshop#TEST_SEEDS_FROM}).
  */
 public final class RankingStudy {
+    /** Two tape-measured diameters closer than this may be those of equal pulleys. */
+    private static final double EQUAL_RATIO = 0.025;
+
     private final Path scratch;
     private final boolean keepVisits;
 
@@ -51,9 +59,13 @@ public final class RankingStudy {
      *
      * @param seed its seed
      * @param component the true component
+     * @param alike pulleys that cannot be told from the true one, which may answer for it: as large
+     *     as it within {@value #EQUAL_RATIO}, and neither recorded at its own point
      * @param fault the true fault
      * @param severityRatio 0 for barely there to 1 for about to fail
      * @param speed where speed came from
+     * @param recordedAtPart whether the true component's own point was recorded
+     * @param loudest the component at whose point it was loudest
      * @param verdict what was answered
      * @param first the candidate that came first, {@code none} among them
      * @param firstPart the part that came first
@@ -61,19 +73,27 @@ public final class RankingStudy {
     public record Outcome(
             long seed,
             String component,
+            Set<String> alike,
             Fault fault,
             double severityRatio,
             String speed,
+            boolean recordedAtPart,
+            String loudest,
             Verdict verdict,
             Candidate first,
             Candidate firstPart) {
+        /** Keeps its own copy of the set. */
+        public Outcome {
+            alike = Set.copyOf(alike);
+        }
+
         /**
          * Returns whether the right answer came first, {@code none} counted as one.
          *
          * @return true if so
          */
         public boolean right() {
-            return first.component().equals(component);
+            return isIt(first.component());
         }
 
         /**
@@ -82,7 +102,20 @@ public final class RankingStudy {
          * @return true if so; false for a healthy engine
          */
         public boolean rightPart() {
-            return firstPart.component().equals(component);
+            return isIt(firstPart.component());
+        }
+
+        /**
+         * Returns whether the loudest point names the right part.
+         *
+         * @return true if so; false for a healthy engine
+         */
+        public boolean loudestRight() {
+            return isIt(loudest);
+        }
+
+        private boolean isIt(String answer) {
+            return answer.equals(component) || alike.contains(answer);
         }
 
         /**
@@ -95,12 +128,21 @@ public final class RankingStudy {
         }
 
         /**
+         * Returns whether nothing was wrong.
+         *
+         * @return true for a healthy engine
+         */
+        public boolean healthy() {
+            return component.equals(Candidate.NONE);
+        }
+
+        /**
          * Returns whether a healthy engine was accused.
          *
          * @return true if nothing was wrong and the verdict names a component
          */
         public boolean falselyAccused() {
-            return component.equals(Candidate.NONE) && named();
+            return healthy() && named();
         }
     }
 
@@ -114,44 +156,33 @@ public final class RankingStudy {
             String speed) {}
 
     /**
-     * Judges visits with faults of every kind in turn.
+     * Judges visits as workshops hand them in, faults and healthy engines in the usual shares.
      *
      * @param firstSeed first seed
      * @param count number of visits
      * @param progress hears of every finished visit
      * @return one outcome per visit
      */
-    public List<Outcome> judgeFaults(long firstSeed, int count, VisitAnalysis.Progress progress) {
-        return judge(firstSeed, count, true, progress);
-    }
-
-    /**
-     * Judges visits of healthy engines.
-     *
-     * @param firstSeed first seed
-     * @param count number of visits
-     * @param progress hears of every finished visit
-     * @return one outcome per visit
-     */
-    public List<Outcome> judgeHealthy(long firstSeed, int count, VisitAnalysis.Progress progress) {
-        return judge(firstSeed, count, false, progress);
-    }
-
-    private List<Outcome> judge(
-            long firstSeed, int count, boolean faulty, VisitAnalysis.Progress progress) {
+    public List<Outcome> judge(long firstSeed, int count, VisitAnalysis.Progress progress) {
         RankingModel model = RankingModel.learned();
         List<Outcome> out = new ArrayList<>();
         for (int i = 0; i < count; i++) {
-            Prepared p = prepare(firstSeed + i, faulty ? faultFor(i) : FaultKind.NONE);
-            VisitEvidence evidence = VisitAnalysis.evidence(VisitFolder.read(p.folder));
+            Prepared p = prepare(firstSeed + i);
+            Visit visit = VisitFolder.read(p.folder);
+            VisitEvidence evidence = VisitAnalysis.evidence(visit);
             Findings findings = Ranking.of(evidence, model, List.of());
+            Set<String> points = new HashSet<>();
+            visit.captures().forEach(c -> points.add(c.label().point()));
             out.add(
                     new Outcome(
                             p.seed,
                             p.component,
+                            alike(visit.vehicle(), p.component, points),
                             p.fault,
                             p.severityRatio,
                             p.speed,
+                            evidence.isRecordedAt(p.component),
+                            evidence.loudest(),
                             findings.verdict(),
                             findings.first(),
                             findings.firstPart()));
@@ -161,9 +192,25 @@ public final class RankingStudy {
         return out;
     }
 
+    /** Pulleys that no order tells from a component, neither of them recorded at its own point. */
+    private static Set<String> alike(Vehicle vehicle, String component, Set<String> points) {
+        Set<String> out = new HashSet<>();
+        Optional<Pulley> it = vehicle.pulley(component);
+        if (it.isEmpty() || points.contains(component)) {
+            return out;
+        }
+        for (Pulley other : vehicle.pulleys()) {
+            double ratio = other.diameterMm() / it.get().diameterMm();
+            boolean equal = Math.abs(ratio - 1) < EQUAL_RATIO && other.role() != Role.CRANK;
+            if (equal && !other.name().equals(component) && !points.contains(other.name())) {
+                out.add(other.name());
+            }
+        }
+        return out;
+    }
+
     /**
-     * Learns weights on visits of which a quarter is healthy and the others have faults of every
-     * kind in turn.
+     * Learns weights on visits as workshops hand them in.
      *
      * @param firstSeed first seed
      * @param count number of visits
@@ -175,7 +222,7 @@ public final class RankingStudy {
             long firstSeed, int count, double ridge, VisitAnalysis.Progress progress) {
         RankingLearner learner = new RankingLearner(ridge);
         for (int i = 0; i < count; i++) {
-            Prepared p = prepare(firstSeed + i, tuningKind(i));
+            Prepared p = prepare(firstSeed + i);
             learner.add(VisitAnalysis.evidence(VisitFolder.read(p.folder)), p.component, p.fault);
             discard(p);
             progress.reached(i + 1, count);
@@ -183,24 +230,13 @@ public final class RankingStudy {
         return learner.learn();
     }
 
-    /** A quarter of the visits that are learned from is healthy. */
-    private static FaultKind tuningKind(int i) {
-        return i % 4 == 3 ? FaultKind.NONE : faultFor(i - i / 4);
-    }
-
-    private static FaultKind faultFor(int i) {
-        FaultKind[] kinds = FaultKind.values();
-        // The last kind is "none".
-        return kinds[i % (kinds.length - 1)];
-    }
-
-    private Prepared prepare(long seed, FaultKind kind) {
-        Path home = scratch.resolve(kind.word() + "-" + seed);
+    private Prepared prepare(long seed) {
+        Path home = scratch.resolve("visit-" + seed);
         Path folder = home.resolve("visit");
         Path truthFile = home.resolve("truth.txt");
         try {
             if (!Files.exists(truthFile)) {
-                SimulatedVisit visit = Workshop.visit(seed, WorkshopCase.any().withFault(kind));
+                SimulatedVisit visit = Workshop.visit(seed);
                 clear(home);
                 Files.createDirectories(home);
                 SimulatedFolders.write(visit, folder);

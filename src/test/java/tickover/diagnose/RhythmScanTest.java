@@ -3,13 +3,17 @@ package tickover.diagnose;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
-class PatternScanTest {
+class RhythmScanTest {
     private static final double STEP_ORDERS = 0.005;
     private static final int BINS = 20_000;
     private static final int HARMONICS = 4;
+
+    /** Noise comes this high in fewer than one base order of 50. */
+    private static final double CLEAR = 5;
 
     @Test
     void combStandsOutAtItsOwnBaseOrder() {
@@ -17,16 +21,18 @@ class PatternScanTest {
         for (int k = 1; k <= HARMONICS; k++) {
             power[(int) Math.rint(k * 6.43 / STEP_ORDERS)] += 15;
         }
-        PatternScan scan = PatternScan.of(field(power), HARMONICS);
-        double clear = 8;
-        assertTrue(scan.at(6.43) > clear, "score " + scan.at(6.43));
+        RhythmScan scan = RhythmScan.of(List.of(field(power)), HARMONICS);
+        double clear = CLEAR;
+        assertTrue(
+                scan.around(RhythmScan.indexOf(6.43)) > clear,
+                "score " + scan.around(RhythmScan.indexOf(6.43)));
         int best = 0;
-        for (int i = 0; i < PatternScan.indexOf(30); i++) {
-            if (scan.at(PatternScan.orderAt(i)) > scan.at(PatternScan.orderAt(best))) {
+        for (int i = 0; i < RhythmScan.indexOf(30); i++) {
+            if (scan.at(i) > scan.at(best)) {
                 best = i;
             }
         }
-        assertEquals(6.43, PatternScan.orderAt(best), 6.43 * 3 * PatternScan.STEP_RATIO);
+        assertEquals(6.43, RhythmScan.orderAt(best), 6.43 * 3 * RhythmScan.STEP_RATIO);
     }
 
     @Test
@@ -34,10 +40,10 @@ class PatternScanTest {
         int looks = 0;
         int high = 0;
         for (int seed = 1; seed <= 20; seed++) {
-            PatternScan scan = PatternScan.of(field(noise(seed)), HARMONICS);
+            RhythmScan scan = RhythmScan.of(List.of(field(noise(seed))), HARMONICS);
             for (double f = 1; f < 20; f *= 1.05) {
                 looks++;
-                high += scan.at(f) > 6 ? 1 : 0;
+                high += scan.at(RhythmScan.indexOf(f)) > CLEAR ? 1 : 0;
             }
         }
         double rare = 0.02;
@@ -50,10 +56,14 @@ class PatternScanTest {
         for (double f = 0.5; f < 90; f += 0.5) {
             power[(int) Math.rint(f / STEP_ORDERS)] += 500;
         }
-        PatternScan scan = PatternScan.of(field(power), HARMONICS);
-        double chance = 6;
-        assertTrue(scan.at(2.0) < chance, "score " + scan.at(2.0));
-        assertTrue(scan.at(5.5) < chance, "score " + scan.at(5.5));
+        RhythmScan scan = RhythmScan.of(List.of(field(power)), HARMONICS);
+        double chance = CLEAR;
+        assertTrue(
+                scan.at(RhythmScan.indexOf(2.0)) < chance,
+                "score " + scan.at(RhythmScan.indexOf(2.0)));
+        assertTrue(
+                scan.at(RhythmScan.indexOf(5.5)) < chance,
+                "score " + scan.at(RhythmScan.indexOf(5.5)));
     }
 
     @Test
@@ -65,8 +75,8 @@ class PatternScanTest {
         }
         double roundOff = 1e-9;
         assertEquals(
-                PatternScan.of(field(power), HARMONICS).at(7.3),
-                PatternScan.of(field(louder), HARMONICS).at(7.3),
+                RhythmScan.of(List.of(field(power)), HARMONICS).at(RhythmScan.indexOf(7.3)),
+                RhythmScan.of(List.of(field(louder)), HARMONICS).at(RhythmScan.indexOf(7.3)),
                 roundOff);
     }
 
