@@ -26,9 +26,8 @@ public final class Main {
                         args,
                         out,
                         err,
-                        choice ->
-                                ConsoleWindow.open(
-                                        new ConsoleOptions(choice.dataDir(), choice.simulated())));
+                        (dataDir, simulated) ->
+                                ConsoleWindow.open(new ConsoleOptions(dataDir, simulated)));
         out.flush();
         err.flush();
         System.exit(code);

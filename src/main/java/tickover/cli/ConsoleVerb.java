@@ -44,7 +44,6 @@ final class ConsoleVerb implements Callable<Integer> {
             throw CliException.badInput("the console is a window; leave --json out");
         }
         Path data = shared.dataFolder();
-        return opener.open(
-                new ConsoleOpener.Choice(demo ? data.resolve("console-demo") : data, demo));
+        return opener.open(demo ? data.resolve("console-demo") : data, demo);
     }
 }

@@ -31,6 +31,9 @@ import tickover.sim.Workshop;
 final class StudyVerb implements Callable<Integer> {
     private static final double RIDGE = 0.5;
 
+    private static final int DIAGRAM_WIDTH_PIXELS = 640;
+    private static final int DIAGRAM_HEIGHT_PIXELS = 560;
+
     private final Terminal terminal;
 
     @Mixin private final SharedOptions shared;
@@ -94,7 +97,11 @@ final class StudyVerb implements Callable<Integer> {
         List<Outcome> outcomes = study.judge(first, visits, this::progress);
         terminal.progressDone();
         if (diagram != null) {
-            write(diagram, Reliability.of(outcomes).svg());
+            write(
+                    diagram,
+                    Reliability.of(outcomes)
+                            .picture()
+                            .svg(DIAGRAM_WIDTH_PIXELS, DIAGRAM_HEIGHT_PIXELS));
         }
         if (shared.json()) {
             terminal.json(Json.array(outcomes, StudyVerb::json));

@@ -119,7 +119,10 @@ public final class TickoverCommand implements Runnable {
     /** Names of all verbs that answer, in the order of the job. */
     static List<String> verbNames() {
         PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream());
-        return verbs(new Terminal(nowhere, nowhere, Map.of(), false), choice -> 0).stream()
+        return verbs(
+                        new Terminal(nowhere, nowhere, Map.of(), false),
+                        (dataDir, simulated) -> ExitCode.DONE)
+                .stream()
                 .map(v -> v.getClass().getAnnotation(Command.class).name())
                 .toList();
     }

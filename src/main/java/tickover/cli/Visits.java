@@ -5,10 +5,9 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.UUID;
 import tickover.diagnose.VisitResult;
-import tickover.session.CodeVersion;
+import tickover.session.KeptResults;
 import tickover.session.RecordingVisit;
 import tickover.session.VisitAnalysis;
 import tickover.store.KeptVisit;
@@ -122,26 +121,9 @@ final class Visits {
      * before, by analysis otherwise. Only a stored visit's result is saved.
      */
     VisitResult result(VisitHandle handle) {
-        if (!handle.stored()) {
-            return analyse(handle.visit());
-        }
-        UUID id = handle.visit().id();
-        try (Log log = openLog()) {
-            Optional<VisitResult> latest = log.latestResult(id);
-            if (latest.isPresent() && isOurs(latest.get())) {
-                return latest.get();
-            }
-        }
-        // The log stays closed while the analysis runs, so that others can write to it.
-        VisitResult fresh = analyse(handle.visit());
-        try (Log log = openLog()) {
-            log.saveResult(id, fresh);
-        }
-        return fresh;
-    }
-
-    private static boolean isOurs(VisitResult result) {
-        return result.codeVersion().equals(CodeVersion.text());
+        return handle.stored()
+                ? KeptResults.of(dataFolder, handle.visit(), this::analyse)
+                : analyse(handle.visit());
     }
 
     private VisitResult analyse(Visit visit) {

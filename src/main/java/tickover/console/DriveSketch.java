@@ -38,6 +38,7 @@ final class DriveSketch extends Region {
     private static final double MARGIN_PIXELS = 56;
     private static final double SMALLEST_MM = 400;
     private static final double GRID_MM = 50;
+    private static final double SMALLEST_HEIGHT_PIXELS = 380;
     private static final double STEP_MM = 5;
     private static final double FINE_STEP_MM = 1;
     private static final double UNKNOWN_DIAMETER_MM = 60;
@@ -61,7 +62,7 @@ final class DriveSketch extends Region {
                         + " it.");
         getChildren().add(pane);
         pane.getChildren().addAll(gridLayer, beltLayer, pulleyLayer);
-        setMinSize(320, 260);
+        setMinSize(320, SMALLEST_HEIGHT_PIXELS);
         draft.state().addListener((o, before, now) -> redraw());
         draft.selected().addListener((o, before, now) -> redraw());
         routing.addListener((o, before, now) -> redraw());

@@ -42,8 +42,12 @@ final class DriveView implements View {
         right.getStyleClass().add("page");
         ScrollPane scroll = new ScrollPane(right);
         scroll.setFitToWidth(true);
-        BorderPane left = new BorderPane(sketch);
-        left.setBottom(sketchTools());
+        BorderPane beside = new BorderPane(sketch);
+        beside.setBottom(sketchTools());
+        // With large text the tools would leave no room for the sketch: it scrolls then.
+        ScrollPane left = new ScrollPane(beside);
+        left.setFitToWidth(true);
+        left.setFitToHeight(true);
         SplitPane split = new SplitPane(left, scroll);
         split.setDividerPositions(0.42);
         root.setTop(tools());

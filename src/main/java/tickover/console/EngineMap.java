@@ -22,7 +22,7 @@ import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Face;
 import tickover.drive.Position;
-import tickover.drive.Pulley;
+import tickover.drive.PulleyPlaces;
 
 /**
  * The front of this engine as a map: every part where it is, what is known of it said beside it,
@@ -32,7 +32,6 @@ import tickover.drive.Pulley;
 final class EngineMap extends Region {
     private static final double MARGIN_PIXELS = 64;
     private static final double SMALLEST_MM = 300;
-    private static final double GAP_MM = 60;
     private static final double BOX_PIXELS = 18;
 
     /** How a part is marked. */
@@ -112,7 +111,8 @@ final class EngineMap extends Region {
         if (model == null || !(getWidth() > 0)) {
             return;
         }
-        Map<String, Position> places = places();
+        Map<String, Position> places =
+                PulleyPlaces.centres(model.parts().stream().map(DrivePart::pulley).toList());
         double roomAbove = others.isEmpty() ? 0 : 3.5 * BOX_PIXELS;
         FrontScale.Box box = FrontScale.Box.EMPTY;
         for (DrivePart part : model.parts()) {
@@ -154,21 +154,6 @@ final class EngineMap extends Region {
                 .filter(n -> held.equals(n.getId()) && !held.isEmpty())
                 .findFirst()
                 .ifPresent(Node::requestFocus);
-    }
-
-    /** Measured places, or all in a row if one is not known. */
-    private Map<String, Position> places() {
-        Map<String, Position> places = new HashMap<>();
-        boolean measured = model.parts().stream().allMatch(p -> p.pulley().position().isPresent());
-        double x = 0;
-        for (DrivePart part : model.parts()) {
-            Pulley pulley = part.pulley();
-            x += pulley.diameterMm() / 2;
-            Position inRow = new Position(x, 0);
-            places.put(part.name(), measured ? pulley.position().orElse(inRow) : inRow);
-            x += pulley.diameterMm() / 2 + GAP_MM;
-        }
-        return places;
     }
 
     private Group pulley(DrivePart part, double radius) {

@@ -30,6 +30,7 @@ final class FieldSheet {
     TextField text(String name, int columns, Supplier<String> shown, Consumer<String> typed) {
         TextField field = Controls.field(name, shown, typed);
         field.setPrefColumnCount(columns);
+        field.setMinWidth(Region.USE_PREF_SIZE);
         refreshers.add(
                 () -> {
                     if (!field.isFocused() && !field.getText().equals(shown.get())) {

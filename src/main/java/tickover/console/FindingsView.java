@@ -87,7 +87,7 @@ final class FindingsView implements View {
         ChoiceBox<KeptVisit> visits = new ChoiceBox<>(model.visits());
         visits.setId("visits");
         visits.setAccessibleText("Which visit");
-        visits.setMaxWidth(420);
+        visits.getStyleClass().add("visits");
         visits.setConverter(
                 new StringConverter<>() {
                     @Override

@@ -119,12 +119,9 @@ final class Shell {
     }
 
     private void show(Screen screen) {
-        Supplier<View> maker = makers.get(screen);
-        if (maker != null) {
-            View view = views.computeIfAbsent(screen, s -> maker.get());
-            root.setCenter(view.node());
-            Platform.runLater(() -> view.first().requestFocus());
-        }
+        View view = views.computeIfAbsent(screen, s -> makers.get(s).get());
+        root.setCenter(view.node());
+        Platform.runLater(() -> view.first().requestFocus());
         mark();
     }
 
@@ -138,10 +135,7 @@ final class Shell {
     }
 
     private void mark() {
-        ToggleButton step = steps.get(console.screen().get());
-        if (step != null) {
-            step.setSelected(true);
-        }
+        steps.get(console.screen().get()).setSelected(true);
     }
 
     private void pressed(KeyEvent e) {

@@ -3,7 +3,6 @@ package tickover.drive;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 /** Where pulleys stand in a drawing: measured positions to scale, or all in a row. */
 public final class PulleyPlaces {
@@ -60,16 +59,30 @@ public final class PulleyPlaces {
      * @return to scale where every centre is measured, in a row otherwise
      */
     public static PulleyPlaces of(List<Pulley> pulleys, double spanPixels) {
+        return new PulleyPlaces(pulleys, centres(pulleys), measured(pulleys), spanPixels);
+    }
+
+    /**
+     * Says where pulleys stand: where they were measured, or all in a row if one was not.
+     *
+     * @param pulleys any number
+     * @return centres by name
+     */
+    public static Map<String, Position> centres(List<Pulley> pulleys) {
         Map<String, Position> centres = new HashMap<>();
-        boolean measured = pulleys.stream().allMatch(p -> p.position().isPresent());
+        boolean measured = measured(pulleys);
         double x = 0;
         for (Pulley p : pulleys) {
-            Optional<Position> given = p.position();
             x += p.diameterMm() / 2;
-            centres.put(p.name(), measured && given.isPresent() ? given.get() : new Position(x, 0));
+            Position inRow = new Position(x, 0);
+            centres.put(p.name(), measured ? p.position().orElse(inRow) : inRow);
             x += p.diameterMm() / 2 + GAP_MM;
         }
-        return new PulleyPlaces(pulleys, centres, measured, spanPixels);
+        return centres;
+    }
+
+    private static boolean measured(List<Pulley> pulleys) {
+        return pulleys.stream().allMatch(p -> p.position().isPresent());
     }
 
     /**

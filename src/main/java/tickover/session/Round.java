@@ -15,7 +15,6 @@ import java.util.stream.Stream;
 import tickover.align.AlignedBlock;
 import tickover.diagnose.VisitResult;
 import tickover.drive.Vehicle;
-import tickover.store.ImportOutcome;
 import tickover.store.Log;
 import tickover.store.Visit;
 import tickover.store.VisitFolder;
@@ -238,13 +237,13 @@ public final class Round implements AutoCloseable {
     /**
      * Ends the recording and takes the visit into the log, with what it says.
      *
-     * @param log the log
+     * @param dataDir folder of the log
      * @return the visit; empty if nothing usable was captured, in which case the recording stays
      *     where it is
      * @throws AcquisitionException if the recording cannot be read
      * @throws tickover.store.StoreException if the log fails
      */
-    public Optional<Visit> keep(Log log) {
+    public Optional<Visit> keep(Path dataDir) {
         close();
         if (recorder.status().capture() <= 1 && !recorder.status().capturing()) {
             return Optional.empty();
@@ -255,11 +254,10 @@ public final class Round implements AutoCloseable {
                         spec.file(),
                         new RecordingVisit.About(null, spec.complaint(), Double.NaN),
                         folder);
-        ImportOutcome outcome = log.importVisit(made.visit());
-        if (outcome == ImportOutcome.IMPORTED) {
-            log.saveResult(
-                    made.visit().id(), VisitAnalysis.analyse(made.visit(), (done, total) -> {}));
+        try (Log log = Log.open(dataDir)) {
+            log.importVisit(made.visit());
         }
+        KeptResults.of(dataDir, made.visit(), v -> VisitAnalysis.analyse(v, (done, total) -> {}));
         clear();
         return Optional.of(made.visit());
     }

@@ -63,23 +63,6 @@ public final class SimulatedLine implements AutoCloseable {
      * @return the waiting line
      */
     public static SimulatedLine whenAsked(List<SimulatedCapture> captures, Spec spec) {
-        return of(captures, spec);
-    }
-
-    /**
-     * Plays a van to which the probe is held as it is told, without end.
-     *
-     * @param van the van
-     * @param spec what the line is like
-     * @return the playing line
-     */
-    public static SimulatedLine van(SimulatedVan van, Spec spec) {
-        SimulatedLine line = new SimulatedLine(van, List.of(), Double.POSITIVE_INFINITY);
-        line.connect(van.recorder(), spec);
-        return line;
-    }
-
-    private static SimulatedLine of(List<SimulatedCapture> captures, Spec spec) {
         VisitScene visit = new VisitScene(captures);
         List<PlannedCapture> plan =
                 captures.stream()
@@ -97,6 +80,19 @@ public final class SimulatedLine implements AutoCloseable {
                 new SimulatedLine(
                         new WaitingScene(visit, visit.durationS()), plan, visit.durationS());
         line.connect(captures.get(0).recorder(), spec);
+        return line;
+    }
+
+    /**
+     * Plays a van to which the probe is held as it is told, without end.
+     *
+     * @param van the van
+     * @param spec what the line is like
+     * @return the playing line
+     */
+    public static SimulatedLine van(SimulatedVan van, Spec spec) {
+        SimulatedLine line = new SimulatedLine(van, List.of(), Double.POSITIVE_INFINITY);
+        line.connect(van.recorder(), spec);
         return line;
     }
 

@@ -42,8 +42,8 @@ class RoundTest {
     @Test
     void capturesGoWhereTheyAreAimedAndAreUnderstoodAsTheyCome() throws InterruptedException {
         SimulatedVan van = new SimulatedVan(false);
-        try (SimulatedLine line = SimulatedLine.van(van, SimulatedLine.Spec.GOOD);
-                Log log = Log.open(folder.resolve("data"))) {
+        Path data = folder.resolve("data");
+        try (SimulatedLine line = SimulatedLine.van(van, SimulatedLine.Spec.GOOD)) {
             Round.Spec spec =
                     new Round.Spec(
                             folder.resolve("raw/round.tkr"),
@@ -70,26 +70,29 @@ class RoundTest {
                 assertEquals(before, round.soFar().orElseThrow().captures());
             }
             Round.SoFar last = round.soFar().orElseThrow();
-            Visit kept = round.keep(log).orElseThrow();
+            Visit kept = round.keep(data).orElseThrow();
             assertEquals(2, kept.captures().size());
             assertEquals("alternator", kept.captures().get(1).label().point());
             assertEquals(last.visit().id(), kept.id());
             Candidate said = last.result().findings().first();
-            Candidate logged = log.latestResult(kept.id()).orElseThrow().findings().first();
+            Candidate logged;
+            try (Log log = Log.open(data)) {
+                logged = log.latestResult(kept.id()).orElseThrow().findings().first();
+                assertEquals("whine", log.visits().get(0).complaint());
+            }
             assertEquals("idler", logged.component());
             assertEquals(said.component(), logged.component());
             // At the end of the recording the clocks are known a little better.
             double little = 0.02;
             assertEquals(said.probability(), logged.probability(), little);
-            assertEquals("whine", log.visits().get(0).complaint());
         }
     }
 
     @Test
     void roundWithoutACaptureKeepsItsRecordingAndMakesNoVisit() throws InterruptedException {
         SimulatedVan van = new SimulatedVan(false);
-        try (SimulatedLine line = SimulatedLine.van(van, SimulatedLine.Spec.GOOD);
-                Log log = Log.open(folder.resolve("data"))) {
+        Path data = folder.resolve("data");
+        try (SimulatedLine line = SimulatedLine.van(van, SimulatedLine.Spec.GOOD)) {
             Path file = folder.resolve("raw/empty.tkr");
             Round round =
                     Round.begin(
@@ -98,9 +101,11 @@ class RoundTest {
                             Clock.systemUTC(),
                             b -> {});
             await(() -> round.status().latest().isPresent());
-            assertTrue(round.keep(log).isEmpty());
+            assertTrue(round.keep(data).isEmpty());
             assertTrue(RecordingContent.of(file).closed());
-            assertEquals(0, log.visits().size());
+            try (Log log = Log.open(data)) {
+                assertEquals(0, log.visits().size());
+            }
         }
     }
 }

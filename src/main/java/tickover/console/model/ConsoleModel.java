@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Function;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringProperty;
@@ -54,6 +55,13 @@ public final class ConsoleModel {
 
     Errands errands() {
         return errands;
+    }
+
+    /** Asks the log, opened for this alone: others may write to it in between. */
+    <T> T fromLog(Function<Log, T> question) {
+        try (Log log = Log.open(options.dataDir())) {
+            return question.apply(log);
+        }
     }
 
     /**
@@ -156,8 +164,8 @@ public final class ConsoleModel {
 
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
-            case VEHICLE, DRIVE, BENCH -> false;
-            case ROUND, FINDINGS, HISTORY -> true;
+            case VEHICLE, DRIVE -> false;
+            case ROUND, FINDINGS -> true;
         };
     }
 
@@ -182,12 +190,12 @@ public final class ConsoleModel {
         }
         Vehicle saved = entered.get();
         errands.send(
-                () -> {
-                    try (Log log = Log.open(options.dataDir())) {
-                        log.saveVehicle(saved);
-                        return saved.unit();
-                    }
-                },
+                () ->
+                        fromLog(
+                                log -> {
+                                    log.saveVehicle(saved);
+                                    return saved.unit();
+                                }),
                 name -> {
                     vehicle = saved;
                     unit.set(name);

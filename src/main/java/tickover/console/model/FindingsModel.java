@@ -24,11 +24,10 @@ import tickover.diagnose.PartChange;
 import tickover.diagnose.VisitResult;
 import tickover.report.Caution;
 import tickover.report.Wording;
-import tickover.session.CodeVersion;
+import tickover.session.KeptResults;
 import tickover.session.ReportMaker;
 import tickover.session.VisitAnalysis;
 import tickover.store.KeptVisit;
-import tickover.store.Log;
 import tickover.store.Visit;
 
 /** What the captures of a visit say, and what changed since an earlier one. */
@@ -104,11 +103,10 @@ public final class FindingsModel {
         console.errands()
                 .send(
                         () -> {
-                            try (Log log = Log.open(console.options().dataDir())) {
-                                List<KeptVisit> all = new ArrayList<>(log.visits(unit));
-                                Collections.reverse(all);
-                                return all;
-                            }
+                            List<KeptVisit> all =
+                                    new ArrayList<>(console.fromLog(log -> log.visits(unit)));
+                            Collections.reverse(all);
+                            return all;
                         },
                         all -> {
                             visits.setAll(all);
@@ -162,24 +160,15 @@ public final class FindingsModel {
     }
 
     private Told told(UUID id) {
-        Path data = console.options().dataDir();
-        Visit visit;
-        try (Log log = Log.open(data)) {
-            visit =
-                    log.visit(id)
-                            .orElseThrow(() -> new IllegalStateException("The visit is gone."));
-            Optional<VisitResult> known =
-                    log.latestResult(id).filter(r -> r.codeVersion().equals(CodeVersion.text()));
-            if (known.isPresent()) {
-                return new Told(visit, known.get(), List.of());
-            }
-        }
-        // The log stays closed while the analysis runs, so that others can write to it.
-        VisitResult fresh = VisitAnalysis.analyse(visit, (done, total) -> {});
-        try (Log log = Log.open(data)) {
-            log.saveResult(id, fresh);
-        }
-        return new Told(visit, fresh, List.of());
+        Visit visit =
+                console.fromLog(log -> log.visit(id))
+                        .orElseThrow(() -> new IllegalStateException("The visit is gone."));
+        VisitResult result =
+                KeptResults.of(
+                        console.options().dataDir(),
+                        visit,
+                        v -> VisitAnalysis.analyse(v, (done, total) -> {}));
+        return new Told(visit, result, List.of());
     }
 
     /** Shows what a round that is under way says so far. */

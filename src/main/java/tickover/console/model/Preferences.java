@@ -180,27 +180,22 @@ public final class Preferences {
     /**
      * Returns where the window was when it was closed.
      *
-     * @return a place, or null if none is known
+     * @return empty if that is not known
      */
-    Place placeOrNull() {
+    public Optional<Place> place() {
         OptionalDouble x = number("window_x");
         OptionalDouble y = number("window_y");
         OptionalDouble width = number("window_width");
         OptionalDouble height = number("window_height");
         boolean whole = x.isPresent() && y.isPresent() && width.isPresent() && height.isPresent();
         return whole && width.getAsDouble() > 0 && height.getAsDouble() > 0
-                ? new Place(
-                        x.getAsDouble(), y.getAsDouble(), width.getAsDouble(), height.getAsDouble())
-                : null;
-    }
-
-    /**
-     * Returns where the window was when it was closed.
-     *
-     * @return empty if that is not known
-     */
-    public Optional<Place> place() {
-        return Optional.ofNullable(placeOrNull());
+                ? Optional.of(
+                        new Place(
+                                x.getAsDouble(),
+                                y.getAsDouble(),
+                                width.getAsDouble(),
+                                height.getAsDouble()))
+                : Optional.empty();
     }
 
     /**

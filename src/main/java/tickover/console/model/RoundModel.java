@@ -25,7 +25,6 @@ import tickover.report.Wording;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordStatus;
 import tickover.session.Round;
-import tickover.store.Log;
 import tickover.store.Visit;
 
 /**
@@ -354,10 +353,12 @@ public final class RoundModel {
         console.errands()
                 .send(
                         () -> {
-                            try (Log log = Log.open(console.options().dataDir())) {
-                                return ending.keep(log).map(Visit::id).stream().toList();
-                            } finally {
-                                from.close();
+                            try (from) {
+                                return ending
+                                        .keep(console.options().dataDir())
+                                        .map(Visit::id)
+                                        .stream()
+                                        .toList();
                             }
                         },
                         kept -> {
@@ -371,7 +372,7 @@ public final class RoundModel {
                                 console.go(Screen.FINDINGS);
                             }
                         },
-                        console::say);
+                        why -> console.say(why + " The recording is " + ending.file() + "."));
         publish();
     }
 

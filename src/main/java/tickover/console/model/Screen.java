@@ -9,11 +9,7 @@ public enum Screen {
     /** The walk round the engine, probe in hand. */
     ROUND(3, "Round"),
     /** What the captures say. */
-    FINDINGS(4, "Findings"),
-    /** How it was at earlier visits. */
-    HISTORY(5, "History"),
-    /** A removed pulley or bearing. */
-    BENCH(6, "Bench");
+    FINDINGS(4, "Findings");
 
     private final int number;
     private final String title;

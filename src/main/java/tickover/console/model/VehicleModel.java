@@ -36,15 +36,7 @@ public final class VehicleModel {
 
     /** Reads the list anew. */
     public void load() {
-        console.errands()
-                .send(
-                        () -> {
-                            try (Log log = Log.open(console.options().dataDir())) {
-                                return log.vehicles();
-                            }
-                        },
-                        all::setAll,
-                        console::say);
+        console.errands().send(() -> console.fromLog(Log::vehicles), all::setAll, console::say);
     }
 
     /**
@@ -98,11 +90,7 @@ public final class VehicleModel {
     public void choose(String unit) {
         console.errands()
                 .send(
-                        () -> {
-                            try (Log log = Log.open(console.options().dataDir())) {
-                                return log.vehicle(unit).stream().toList();
-                            }
-                        },
+                        () -> console.fromLog(log -> log.vehicle(unit)).stream().toList(),
                         found -> {
                             if (found.isEmpty()) {
                                 console.say(unit + " is no longer in the log.");
@@ -151,11 +139,7 @@ public final class VehicleModel {
     public void copyDriveFrom(String unit) {
         console.errands()
                 .send(
-                        () -> {
-                            try (Log log = Log.open(console.options().dataDir())) {
-                                return log.vehicle(unit).stream().toList();
-                            }
-                        },
+                        () -> console.fromLog(log -> log.vehicle(unit)).stream().toList(),
                         found -> {
                             found.forEach(console.drive()::copyFrom);
                             console.say(

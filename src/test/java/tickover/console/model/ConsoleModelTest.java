@@ -38,8 +38,8 @@ class ConsoleModelTest {
         console.go(Screen.ROUND);
         assertEquals(Screen.VEHICLE, console.screen().get());
         assertTrue(console.message().get().contains("vehicle"));
-        console.go(Screen.BENCH);
-        assertEquals(Screen.BENCH, console.screen().get());
+        console.go(Screen.DRIVE);
+        assertEquals(Screen.DRIVE, console.screen().get());
     }
 
     @Test
