@@ -11,6 +11,7 @@ either side; the figures are medians of processor time over the rounds (5 at lea
 Before that the first call of each of Tickover's kernels in a fresh virtual machine is timed too.
 Outputs are compared in the same run; exit code 1 if any differs by more than is allowed.
 """
+import argparse
 import os
 import subprocess
 import sys
@@ -150,8 +151,11 @@ def differences(folder, ours, theirs):
 
 
 def main():
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("rounds", type=int, nargs="?", default=7, help="5 or more (default 7)")
+    rounds = max(5, parser.parse_args().rounds)
     peer, source = load_peer()
-    rounds = max(5, int(sys.argv[1]) if len(sys.argv) > 1 else 7)
     x, pulses, phase = make_record()
     y = peer.resample(x, RATE_HZ, pulses, PER_TURN)
     script = {

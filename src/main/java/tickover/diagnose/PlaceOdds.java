@@ -20,19 +20,12 @@ import tickover.drive.Vehicle;
  * left is whether it is strongest at its own point.
  */
 final class PlaceOdds {
-    /** What a way loses per doubling of distance, and the distance from which that counts. */
-    private static final double LOSS_DB = 5;
-
-    private static final double NEAR_MM = 70;
-
     /** Scatter of ways, axes and touches around that. */
     private static final double SCATTER_DB = 5;
 
     private static final double TYPICAL_APART_MM = 280;
     private static final double TYPICAL_TO_BRACKET_MM = 200;
     private static final double TYPICAL_TO_ENGINE_MM = 380;
-    private static final double CYLINDER_APART_MM = 95;
-    private static final double COVER_TO_INJECTOR_MM = 110;
     private static final String BRACKET = "bracket";
 
     private final Vehicle vehicle;
@@ -95,7 +88,7 @@ final class PlaceOdds {
     }
 
     private double lossDb(String place, String point) {
-        return LOSS_DB * Math.log1p(apartMm(place, point) / NEAR_MM) / Math.log(2);
+        return WayLoss.lossDb(apartMm(place, point));
     }
 
     private double apartMm(String a, String b) {
@@ -117,11 +110,11 @@ final class PlaceOdds {
         int ca = InjectorPoint.cylinder(a);
         int cb = InjectorPoint.cylinder(b);
         if (ca > 0 && cb > 0) {
-            return CYLINDER_APART_MM * Math.abs(ca - cb);
+            return WayLoss.CYLINDER_APART_MM * Math.abs(ca - cb);
         }
         boolean bothOnHead =
                 (ca > 0 || a.equals(InjectorPoint.VALVE_COVER))
                         && (cb > 0 || b.equals(InjectorPoint.VALVE_COVER));
-        return bothOnHead ? COVER_TO_INJECTOR_MM : TYPICAL_TO_ENGINE_MM;
+        return bothOnHead ? WayLoss.COVER_TO_INJECTOR_MM : TYPICAL_TO_ENGINE_MM;
     }
 }

@@ -26,11 +26,7 @@ final class TickOdds {
                     6, List.of(1, 5, 3, 6, 2, 4),
                     8, List.of(1, 8, 4, 3, 6, 5, 7, 2));
 
-    private static final double CYLINDER_APART_MM = 95;
-    private static final double TO_HEAD_MM = 110;
     private static final double TO_FRONT_MM = 400;
-    private static final double LOSS_DB = 5;
-    private static final double NEAR_MM = 70;
 
     /** Scatter of a slot's level around the pattern: injectors, ways and noise. */
     private static final double SCATTER_DB = 3.0;
@@ -164,9 +160,11 @@ final class TickOdds {
         int at = InjectorPoint.cylinder(point);
         double apart =
                 at > 0
-                        ? CYLINDER_APART_MM * Math.abs(at - cylinder)
-                        : point.equals(InjectorPoint.VALVE_COVER) ? TO_HEAD_MM : TO_FRONT_MM;
-        return LOSS_DB * Math.log1p(apart / NEAR_MM) / Math.log(2);
+                        ? WayLoss.CYLINDER_APART_MM * Math.abs(at - cylinder)
+                        : point.equals(InjectorPoint.VALVE_COVER)
+                                ? WayLoss.COVER_TO_INJECTOR_MM
+                                : TO_FRONT_MM;
+        return WayLoss.lossDb(apart);
     }
 
     private static double meanOfExponentials(double[] logs) {

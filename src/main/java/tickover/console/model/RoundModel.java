@@ -17,8 +17,6 @@ import tickover.diagnose.Mount;
 import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
-import tickover.drive.Pulley;
-import tickover.drive.Role;
 import tickover.drive.Vehicle;
 import tickover.report.Caution;
 import tickover.report.Wording;
@@ -116,34 +114,11 @@ public final class RoundModel {
         return complaint;
     }
 
-    /**
-     * Proposes the touches of a vehicle: every part unloaded, then the loads that part suspects.
-     */
-    static List<Touch> proposed(Vehicle vehicle) {
-        List<Touch> all = new ArrayList<>();
-        List<Pulley> parts =
-                vehicle.pulleys().stream().filter(p -> p.role() != Role.CRANK).toList();
-        parts.forEach(p -> all.add(Touch.open(p.name(), Condition.UNLOADED)));
-        all.add(Touch.open("valve-cover", Condition.UNLOADED));
-        for (Pulley p : parts) {
-            switch (p.role()) {
-                case ALTERNATOR ->
-                        all.add(Touch.open(p.name(), Condition.UNLOADED.withHeadlights(true)));
-                case COMPRESSOR ->
-                        all.add(Touch.open(p.name(), Condition.UNLOADED.withAircon(true)));
-                case STEERING_PUMP ->
-                        all.add(Touch.open(p.name(), Condition.UNLOADED.withSteering(true)));
-                case CRANK, WATER_PUMP, FAN, IDLER, TENSIONER, OTHER -> {}
-            }
-        }
-        return all;
-    }
-
     /** Shows the vehicle's proposed touches, unless a round is under way. */
     void open(Vehicle vehicle) {
         if (round == null) {
             touches.clear();
-            touches.addAll(proposed(vehicle));
+            touches.addAll(RoundProposal.of(vehicle));
             captured.clear();
             aimed = 0;
             understood = 0;

@@ -48,7 +48,7 @@ class RoundModelTest {
 
     @Test
     void everyPartIsProposedFirstUnloadedAndThenUnderTheLoadItCarries() {
-        List<Touch> proposed = RoundModel.proposed(new SimulatedVan(false).vehicle());
+        List<Touch> proposed = RoundProposal.of(new SimulatedVan(false).vehicle());
         assertEquals(
                 List.of(
                         "compressor",

@@ -1,0 +1,36 @@
+package tickover.console.model;
+
+import java.util.ArrayList;
+import java.util.List;
+import tickover.drive.Condition;
+import tickover.drive.Pulley;
+import tickover.drive.Role;
+import tickover.drive.Vehicle;
+
+/** What a round should touch, and in which order. */
+final class RoundProposal {
+    private RoundProposal() {}
+
+    /**
+     * Proposes the touches of a vehicle: every part unloaded, then the loads that part suspects.
+     */
+    static List<Touch> of(Vehicle vehicle) {
+        List<Touch> all = new ArrayList<>();
+        List<Pulley> parts =
+                vehicle.pulleys().stream().filter(p -> p.role() != Role.CRANK).toList();
+        parts.forEach(p -> all.add(Touch.open(p.name(), Condition.UNLOADED)));
+        all.add(Touch.open("valve-cover", Condition.UNLOADED));
+        for (Pulley p : parts) {
+            switch (p.role()) {
+                case ALTERNATOR ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withHeadlights(true)));
+                case COMPRESSOR ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withAircon(true)));
+                case STEERING_PUMP ->
+                        all.add(Touch.open(p.name(), Condition.UNLOADED.withSteering(true)));
+                case CRANK, WATER_PUMP, FAN, IDLER, TENSIONER, OTHER -> {}
+            }
+        }
+        return all;
+    }
+}
