@@ -29,11 +29,13 @@ public final class Log implements AutoCloseable {
     private final Database database;
     private final Recordings recordings;
     private final Clock clock;
+    private final History history;
 
     private Log(Database database, Recordings recordings, Clock clock) {
         this.database = database;
         this.recordings = recordings;
         this.clock = clock;
+        this.history = new History(database, clock);
     }
 
     /**
@@ -121,6 +123,7 @@ public final class Log implements AutoCloseable {
                                 stage.promote(visit.id());
                                 moved[0] = true;
                                 VisitRows.insert(c, visit, place, clock.instant());
+                                Standings.forget(c, visit.vehicle().unit());
                                 return ImportOutcome.IMPORTED;
                             });
             done = true;
@@ -184,6 +187,7 @@ public final class Log implements AutoCloseable {
                             text,
                             clock.instant().toEpochMilli(),
                             vehicle.unit());
+                    Standings.forget(c, vehicle.unit());
                     return text;
                 });
     }
@@ -305,6 +309,7 @@ public final class Log implements AutoCloseable {
         database.write(
                 c -> {
                     ResultRows.insert(c, visitId, result, clock.instant());
+                    Standings.forget(c, VisitRows.vehicleOf(c, visitId));
                     return result;
                 });
     }
@@ -330,6 +335,15 @@ public final class Log implements AutoCloseable {
      */
     public List<LevelRow> levelHistory(String unit, String part) {
         return database.read(c -> Row.list(c, Sql.LEVEL_HISTORY, VisitRows::levelRow, unit, part));
+    }
+
+    /**
+     * Returns what is known over visits.
+     *
+     * @return levels, repairs, notes, and how the fleet stands; usable until the log is closed
+     */
+    public History history() {
+        return history;
     }
 
     @Override

@@ -227,6 +227,20 @@ final class ResultRows {
                 id);
     }
 
+    /** A finding's candidates without their evidence. */
+    static List<Candidate> candidatesAlone(Connection c, long id) throws SQLException {
+        return Row.list(
+                c,
+                Sql.FIND_CANDIDATES,
+                r ->
+                        new Candidate(
+                                r.getString("component"),
+                                Words.of(Fault.class, r.getString("fault")),
+                                r.getDouble("probability"),
+                                List.of()),
+                id);
+    }
+
     private static List<Candidate> candidates(Connection c, long id) throws SQLException {
         return Row.list(
                 c,

@@ -22,7 +22,8 @@ final class Schema {
                     List.of(
                             resource("schema-1.sql"),
                             resource("schema-2.sql"),
-                            resource("schema-3.sql")));
+                            resource("schema-3.sql"),
+                            resource("schema-4.sql")));
 
     private final List<String> scripts;
 

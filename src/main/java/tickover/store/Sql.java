@@ -13,6 +13,8 @@ final class Sql {
 
     static final String FIND_VEHICLE = "SELECT id FROM vehicle WHERE unit = ?";
 
+    static final String FIND_VEHICLE_OF = "SELECT vehicle_id FROM visit WHERE id = ?";
+
     static final String SAVE_DRIVE =
             "UPDATE vehicle SET drive_toml = ?, drive_saved_at_ms = ? WHERE unit = ?";
 

@@ -31,6 +31,8 @@ public final class StoreException extends RuntimeException {
         OTHER_CONTENT,
         /** There is no such visit in the log. */
         NO_SUCH_VISIT,
+        /** There is no such vehicle in the log. */
+        NO_SUCH_VEHICLE,
         /** Anything else that the system reports. */
         FAILED
     }

@@ -63,6 +63,34 @@ final class VisitRows {
         return Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit).orElseThrow();
     }
 
+    /** Finds the row of a vehicle that has to be there. */
+    static long knownVehicle(Connection c, String unit) throws SQLException {
+        return Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit)
+                .orElseThrow(
+                        () ->
+                                new StoreException(
+                                        StoreException.Reason.NO_SUCH_VEHICLE,
+                                        "there is no vehicle "
+                                                + unit
+                                                + " in the log; 'tickover vehicles' lists those"
+                                                + " there are"));
+    }
+
+    static long vehicleOf(Connection c, UUID visitId) throws SQLException {
+        return Row.first(c, Sql.FIND_VEHICLE_OF, r -> r.getLong(1), visitId.toString())
+                .orElseThrow();
+    }
+
+    static Note note(ResultSet r) throws SQLException {
+        return new Note(
+                UUID.fromString(r.getString("id")),
+                r.getString("unit"),
+                LocalDateTime.parse(r.getString("noted_at")),
+                r.getString("part"),
+                r.getString("visit_id"),
+                r.getString("sentence"));
+    }
+
     private static void insert(Row.Inserter rows, String visitId, int place, VisitCapture capture)
             throws SQLException {
         CaptureLabel label = capture.label();

@@ -102,11 +102,19 @@ class DocumentedTest {
         try (Log log = Log.open(data);
                 Raw raw = Raw.open(data)) {
             assertEquals(List.of(), log.visits());
-            for (String sql : List.of(Sql.LEVEL_HISTORY, Sql.LIST_VISITS_OF_UNIT)) {
+            for (String sql :
+                    List.of(
+                            Sql.LEVEL_HISTORY,
+                            Sql.LIST_VISITS_OF_UNIT,
+                            HistorySql.VEHICLE_LEVELS,
+                            HistorySql.LAST_VISIT)) {
                 String plan = raw.rows("EXPLAIN QUERY PLAN " + sql.replace("?", "'x'"));
                 assertTrue(plan.contains("visit_by_vehicle"), plan);
                 assertTrue(!plan.contains("SCAN"), plan);
             }
+            String sisters =
+                    raw.rows("EXPLAIN QUERY PLAN " + HistorySql.SISTER_LEVELS.replace("?", "'x'"));
+            assertTrue(sisters.contains("standing_by_drive"), sisters);
         }
     }
 }

@@ -1,0 +1,270 @@
+package tickover.diagnose;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Whether a vehicle needs a look, and why: what its last visit found, what its levels do, which
+ * repairs are not proven yet.
+ *
+ * @param urgency 3 if the last visit names a part that also rises, 2 if it names one or one rises,
+ *     1 if something is open, 0 if nothing is
+ * @param reasons strongest first; empty if nothing needs a look
+ */
+public record VehicleStanding(int urgency, List<Attention> reasons) {
+    /** Changes with the rules, so that standings made by older ones are made anew. */
+    public static final int RULE_VERSION = 1;
+
+    /** No reason counts as surer than this. */
+    private static final double LEAST_CHANCE = 1e-9;
+
+    public VehicleStanding {
+        reasons = List.copyOf(reasons);
+        if (!(urgency >= 0 && urgency <= 3)) {
+            throw new IllegalArgumentException("urgency=" + urgency + ", need 0..3");
+        }
+    }
+
+    /** What the last visit came to. */
+    public static final class LastVisit {
+        private final VisitMoment moment;
+        private final Verdict verdict;
+        private final Candidate suspect;
+
+        private LastVisit(VisitMoment moment, Verdict verdict, Candidate suspect) {
+            this.moment = Objects.requireNonNull(moment, "moment");
+            this.verdict = verdict;
+            this.suspect = suspect;
+        }
+
+        /**
+         * A visit that nothing is known of yet.
+         *
+         * @param moment which visit
+         * @return the visit
+         */
+        public static LastVisit notAnalysed(VisitMoment moment) {
+            return new LastVisit(moment, null, null);
+        }
+
+        /**
+         * A visit with a result.
+         *
+         * @param moment which visit
+         * @param verdict what it came to
+         * @param suspect the candidate that the answer is about
+         * @return the visit
+         */
+        public static LastVisit of(VisitMoment moment, Verdict verdict, Candidate suspect) {
+            return new LastVisit(
+                    moment,
+                    Objects.requireNonNull(verdict, "verdict"),
+                    Objects.requireNonNull(suspect, "suspect"));
+        }
+
+        /**
+         * Returns which visit.
+         *
+         * @return the moment
+         */
+        public VisitMoment moment() {
+            return moment;
+        }
+
+        /**
+         * Returns what it came to.
+         *
+         * @return empty if it was not analysed
+         */
+        public Optional<Verdict> verdict() {
+            return Optional.ofNullable(verdict);
+        }
+    }
+
+    /**
+     * Judges a vehicle that has been seen.
+     *
+     * @param last its last visit
+     * @param trend what its levels say
+     * @param marks its repairs
+     * @return the standing
+     */
+    public static VehicleStanding of(LastVisit last, VehicleTrend trend, List<RepairMark> marks) {
+        List<Attention> reasons = new ArrayList<>();
+        Optional<RepairMark> repaired =
+                marks.stream()
+                        .filter(m -> m.at().isAfter(last.moment().date()))
+                        .max(Comparator.comparing(RepairMark::at));
+        finding(last, marks).ifPresent(reasons::add);
+        reasons.addAll(rises(trend, last));
+        repaired.map(VehicleStanding::unproven).ifPresent(reasons::add);
+        reasons.sort(
+                Comparator.comparing((Attention a) -> weight(a.kind()))
+                        .reversed()
+                        .thenComparingDouble(Attention::chance));
+        int urgency = reasons.isEmpty() ? 0 : weight(reasons.get(0).kind());
+        boolean both =
+                reasons.stream()
+                        .filter(a -> a.kind() == Attention.Kind.FINDING)
+                        .anyMatch(
+                                a ->
+                                        reasons.stream()
+                                                .anyMatch(
+                                                        b ->
+                                                                b.kind() == Attention.Kind.RISE
+                                                                        && b.part()
+                                                                                .equals(a.part())));
+        return new VehicleStanding(both ? 3 : urgency, reasons);
+    }
+
+    private static int weight(Attention.Kind kind) {
+        return switch (kind) {
+            case FINDING, RISE -> 2;
+            case UNPROVEN, UNCLEAR, NOT_ANALYSED -> 1;
+        };
+    }
+
+    private static Optional<Attention> finding(LastVisit last, List<RepairMark> marks) {
+        String day = last.moment().date().toLocalDate().toString();
+        if (last.verdict == null) {
+            return Optional.of(
+                    Attention.of(
+                            Attention.Kind.NOT_ANALYSED,
+                            "",
+                            1,
+                            "The visit of " + day + " was not analysed yet."));
+        }
+        Candidate suspect = last.suspect;
+        String part = suspect.component();
+        boolean repaired =
+                marks.stream()
+                        .anyMatch(m -> m.at().isAfter(last.moment().date()) && m.concerns(part));
+        if (repaired || last.verdict == Verdict.NONE) {
+            return Optional.empty();
+        }
+        String chance = String.format(Locale.ROOT, "%.0f %%", 100 * suspect.probability());
+        boolean named = last.verdict == Verdict.COMPONENT;
+        return Optional.of(
+                Attention.of(
+                        named ? Attention.Kind.FINDING : Attention.Kind.UNCLEAR,
+                        part,
+                        Math.max(LEAST_CHANCE, 1 - Math.min(1, suspect.probability())),
+                        named
+                                ? "The visit of "
+                                        + day
+                                        + " names "
+                                        + part
+                                        + " ("
+                                        + suspect.fault().word()
+                                        + ", "
+                                        + chance
+                                        + "), and no repair is marked since."
+                                : "The visit of "
+                                        + day
+                                        + " does not decide; first suspect "
+                                        + part
+                                        + " with "
+                                        + chance
+                                        + "."));
+    }
+
+    private static Attention unproven(RepairMark mark) {
+        String what = mark.text().isBlank() ? "a repair" : "\"" + mark.text() + "\"";
+        return Attention.of(
+                Attention.Kind.UNPROVEN,
+                mark.part(),
+                1,
+                "After "
+                        + what
+                        + " on "
+                        + mark.at().toLocalDate()
+                        + " nothing was measured yet; one visit would prove the repair.");
+    }
+
+    /** One reason per part, from the series that is the least likely chance. */
+    private static List<Attention> rises(VehicleTrend trend, LastVisit last) {
+        Map<String, List<VehicleTrend.Judged>> byPart = new LinkedHashMap<>();
+        for (VehicleTrend.Judged j : trend.series()) {
+            boolean fresh = j.trend().series().newest().visit().id().equals(last.moment().id());
+            if (fresh && j.needsAttention()) {
+                byPart.computeIfAbsent(j.trend().series().place().part(), p -> new ArrayList<>())
+                        .add(j);
+            }
+        }
+        List<Attention> reasons = new ArrayList<>();
+        byPart.forEach((part, all) -> reasons.add(rise(part, all)));
+        return reasons;
+    }
+
+    private static Attention rise(String part, List<VehicleTrend.Judged> all) {
+        VehicleTrend.Judged first =
+                all.stream()
+                        .min(Comparator.comparingDouble(VehicleTrend.Judged::adjustedChance))
+                        .orElseThrow();
+        SeriesTrend t = first.trend();
+        StringBuilder text = new StringBuilder(part).append(" is louder: ");
+        OptionalDouble change = OptionalDouble.empty();
+        if (t.newest().isPresent() && t.baseline().isPresent()) {
+            NewestLevel newest = t.newest().get();
+            int visits = t.baseline().get().visits();
+            change = OptionalDouble.of(newest.changeDb());
+            text.append(
+                    String.format(
+                            Locale.ROOT,
+                            "%+.1f dB against the mean of %d earlier visit%s, of which scatter"
+                                    + " explains %.1f dB",
+                            newest.changeDb(),
+                            visits,
+                            visits == 1 ? "" : "s",
+                            newest.limitDb()));
+        }
+        t.lasting()
+                .filter(l -> l.upFor() >= 3)
+                .ifPresent(l -> text.append(", up for ").append(l.upFor()).append(" visits"));
+        t.perYear()
+                .flatMap(TheilSen::interval)
+                .filter(i -> i.low() > 0)
+                .ifPresent(
+                        i ->
+                                text.append(
+                                        String.format(
+                                                Locale.ROOT,
+                                                ", rising by %.1f dB a year",
+                                                t.perYear().get().slope())));
+        text.append(" (").append(t.series().place().words());
+        if (all.size() > 1) {
+            text.append("; also at ")
+                    .append(all.size() - 1)
+                    .append(all.size() == 2 ? " other place" : " other places");
+        }
+        text.append(").");
+        Attention reason =
+                Attention.of(
+                        Attention.Kind.RISE,
+                        part,
+                        Math.max(LEAST_CHANCE, first.adjustedChance()),
+                        text.toString());
+        return change.isPresent() ? reason.withChangeDb(change.getAsDouble()) : reason;
+    }
+
+    /**
+     * Returns how strong the strongest reason is, for ranking vehicles of one urgency.
+     *
+     * @return decades by which the chance that nothing is the matter falls short of 1; 0 without a
+     *     reason
+     */
+    public double strength() {
+        return reasons.stream()
+                .filter(a -> a.chance() > 0)
+                .mapToDouble(a -> -Math.log10(a.chance()))
+                .max()
+                .orElse(0);
+    }
+}
