@@ -14,8 +14,9 @@ import tickover.drive.Ring;
  *
  * @param geometry its internals
  * @param turning the ring that turns
+ * @param turningSaid whether it was said, not taken for granted
  */
-record BearingOption(BearingGeometry geometry, Ring turning) {
+record BearingOption(BearingGeometry geometry, Ring turning, boolean turningSaid) {
     private static final Set<String> KEYS = Set.of("balls", "ball", "pitch", "angle", "rotating");
     private static final String FORM = "balls=9,ball=7.94,pitch=39.04[,angle=0][,rotating=inner]";
 
@@ -36,7 +37,8 @@ record BearingOption(BearingGeometry geometry, Ring turning) {
                                 number("ball", values.get("ball")),
                                 number("pitch", values.get("pitch")),
                                 number("angle", values.getOrDefault("angle", "0"))),
-                        ring(values.getOrDefault("rotating", "inner")));
+                        ring(values.getOrDefault("rotating", "inner")),
+                        values.containsKey("rotating"));
             } catch (IllegalArgumentException e) {
                 throw wrong("'" + text + "': " + e.getMessage());
             }

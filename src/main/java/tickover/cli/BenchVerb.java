@@ -1,6 +1,5 @@
 package tickover.cli;
 
-import com.google.gson.JsonObject;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,13 +9,10 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tickover.diagnose.BenchLevel;
-import tickover.diagnose.BenchLine;
-import tickover.diagnose.BenchOdds;
-import tickover.diagnose.BenchPattern;
 import tickover.diagnose.BenchResult;
-import tickover.diagnose.BenchVerdict;
+import tickover.diagnose.BenchTake;
 import tickover.session.BenchRun;
+import tickover.session.NoAngleException;
 
 /** A removed pulley or bearing, turned alone. */
 @Command(
@@ -24,9 +20,17 @@ import tickover.session.BenchRun;
         description = {
             "Judges a removed pulley or a bearing that is turned alone on a bench.",
             "",
+            "Says whether the bearing has a damaged ring, ball or cage, and beside that whether the"
+                    + " part runs true, has play, or is rough all over. Roughness and running out"
+                    + " of true are only certain against a known-good part: record one on the same"
+                    + " bench at the same speed and give it with --good.",
+            "",
             "The speed is that of the ring that turns: the inner on a shaft, the outer in an idler"
-                    + " or tensioner. A given speed may be 2.5 %% off; it is sharpened from the"
-                    + " record. All orders are per turn of that ring.",
+                    + " or tensioner, which --bearing has to say. A given speed may be 2.5 %% off;"
+                    + " it is sharpened from the record. With neither --rpm nor --tach the speed"
+                    + " is looked for in the record, and the answer is 'no' (exit code 1) where"
+                    + " it does not show. All orders are per turn of that ring. All channels of"
+                    + " the record count.",
             "",
             "Before anything turns: the still part clamped, the probe's lead tied off, eyes"
                     + " protected, nothing loose on you, and never a bearing in the hand or in"
@@ -38,18 +42,20 @@ import tickover.session.BenchRun;
             "  tickover bench idler.wav --rpm 1500 --scale 98.1"
                     + " --bearing balls=8,ball=6.747,pitch=28.5,rotating=outer",
             "  tickover bench shaft.wav --tach shaft.tach.csv"
-                    + " --bearing balls=9,ball=7.94,pitch=39.04 --json"
+                    + " --bearing balls=9,ball=7.94,pitch=39.04 --json",
+            "  tickover bench idler.wav --good new-idler.wav --plot idler.svg"
+                    + " --bearing balls=8,ball=6.747,pitch=28.5,rotating=outer"
         })
 final class BenchVerb implements Callable<Integer> {
     private final Terminal terminal;
 
     @Mixin private final SharedOptions shared;
 
-    @Parameters(paramLabel = "REC.wav", description = "The record; its first channel counts.")
+    @Parameters(paramLabel = "REC.wav", description = "The record, one to three channels.")
     private Path file;
 
-    @ArgGroup(multiplicity = "1")
-    private Speed speed;
+    @ArgGroup(multiplicity = "0..1")
+    private Speed speed = new Speed();
 
     @Option(
             names = "--pulses-per-turn",
@@ -75,12 +81,36 @@ final class BenchVerb implements Callable<Integer> {
                             + " Default: ${DEFAULT-VALUE}.")
     private double scaleMps2 = 1;
 
+    @Option(
+            names = "--good",
+            paramLabel = "REC.wav",
+            description =
+                    "A known-good part of the same kind on the same bench. Three of them also tell"
+                            + " what mounting and touching do; name the option again for each.")
+    private List<Path> goods = List.of();
+
+    @Option(
+            names = "--good-rpm",
+            paramLabel = "N",
+            description =
+                    "Speed of the known-good records, rpm. Default: found in them, else the"
+                            + " record's own.")
+    private Double goodRpm;
+
+    @Option(
+            names = "--plot",
+            paramLabel = "FILE",
+            description =
+                    "Draw the envelope order spectrum with the bearing's lines named there, as"
+                            + " FILE.svg or FILE.png.")
+    private Path plot;
+
     BenchVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
     }
 
-    /** Where the speed comes from: one of the two. */
+    /** Where the speed comes from: one of the two, or neither to look for it. */
     private static final class Speed {
         @Option(names = "--rpm", paramLabel = "N", description = "Speed of the turning ring, rpm.")
         private Double rpm;
@@ -97,142 +127,75 @@ final class BenchVerb implements Callable<Integer> {
         if (!(scaleMps2 > 0 && Double.isFinite(scaleMps2))) {
             throw CliException.badInput("--scale " + scaleMps2 + ": need > 0 m/s²");
         }
-        if (speed.rpm != null && !(speed.rpm > 0 && Double.isFinite(speed.rpm))) {
-            throw CliException.badInput("--rpm " + speed.rpm + ": need > 0 rpm");
-        }
+        requireSpeed("--rpm", speed.rpm);
+        requireSpeed("--good-rpm", goodRpm);
         if (!(pulsesPerTurn >= 1)) {
             throw CliException.badInput("--pulses-per-turn " + pulsesPerTurn + ": need >= 1");
         }
-        BenchRun run = BenchRun.read(file, scaleMps2, bearing.geometry(), bearing.turning());
+        BenchPlot.requireKnown(plot);
+        BenchRun run = new BenchRun(scaleMps2, bearing.geometry(), bearing.turning());
+        BenchTake take = take(run);
+        List<BenchTake> likes = new ArrayList<>();
+        for (Path good : goods) {
+            likes.add(good(run, good, take));
+        }
         BenchResult result;
+        terminal.progress("judging " + file);
         try {
-            result =
-                    speed.rpm != null
-                            ? run.atSpeed(speed.rpm)
-                            : run.withTach(speed.tach, pulsesPerTurn);
+            result = BenchRun.judge(take, likes);
         } catch (IllegalArgumentException e) {
             throw CliException.badInput(file + ": " + e.getMessage(), e);
+        } finally {
+            terminal.progressDone();
+        }
+        if (plot != null) {
+            BenchPlot.write(plot, result, bearing, file.getFileName().toString(), terminal);
         }
         if (shared.json()) {
-            terminal.json(json(result));
+            terminal.json(BenchJson.of(result, bearing));
         } else {
-            terminal.lines(text(result));
+            terminal.lines(BenchText.lines(result, bearing));
         }
         return ExitCode.DONE;
     }
 
-    private static List<String> text(BenchResult result) {
-        List<String> lines = new ArrayList<>();
-        lines.addAll(Prose.fold("", headline(result.verdict())));
-        lines.add(
-                "How sure: "
-                        + Prose.percent(result.probability())
-                        + ", at "
-                        + Prose.fixed(result.speedRpm(), 1)
-                        + " rpm"
-                        + (result.speedConfirmed()
-                                ? ""
-                                : " (taken on trust: the record does not show it)"));
-        lines.add("");
-        TextTable odds = new TextTable("Verdict", "", ">Probability");
-        for (BenchOdds o : result.odds()) {
-            odds.row(
-                    o.verdict().word(), Prose.bar(o.probability()), Prose.percent(o.probability()));
+    private static void requireSpeed(String option, Double rpm) {
+        if (rpm != null && !(rpm > 0 && Double.isFinite(rpm))) {
+            throw CliException.badInput(option + " " + rpm + ": need > 0 rpm");
         }
-        lines.addAll(odds.lines());
-        lines.add("");
-        TextTable patterns =
-                new TextTable(
-                        "Pattern",
-                        ">Order per turn",
-                        ">Off, %",
-                        ">Strength, dB",
-                        ">By chance",
-                        ">Level, m/s²");
-        for (BenchPattern p : result.patterns()) {
-            patterns.row(
-                    p.fault(),
-                    Prose.fixed(p.orderFound(), 4),
-                    Prose.signed(100 * p.deviationRatio(), 2),
-                    Prose.fixed(p.strengthDb(), 1),
-                    Prose.three(p.falseAlarmProbability()),
-                    Prose.three(p.levelRmsMps2()));
+    }
+
+    private BenchTake take(BenchRun run) {
+        try {
+            if (speed.rpm != null) {
+                return run.atSpeed(file, speed.rpm);
+            }
+            return speed.tach != null
+                    ? run.withTach(file, speed.tach, pulsesPerTurn)
+                    : run.findingSpeed(file);
+        } catch (IllegalArgumentException e) {
+            throw CliException.badInput(file + ": " + e.getMessage(), e);
         }
-        lines.addAll(patterns.lines());
-        lines.add("");
-        result.patterns().forEach(p -> lines.addAll(Prose.fold("", BenchSentence.of(p))));
-        lines.add("");
-        TextTable levels = new TextTable("Level", ">Value", "Unit", "What it is");
-        for (BenchLevel l : result.levels()) {
-            levels.row(l.name(), Prose.three(l.value()), l.unit(), l.text());
+    }
+
+    /** A known-good record turns at about the same speed, or it is of no use. */
+    private BenchTake good(BenchRun run, Path good, BenchTake take) {
+        try {
+            if (goodRpm != null) {
+                return run.atSpeed(good, goodRpm);
+            }
+            try {
+                return run.findingSpeed(good);
+            } catch (NoAngleException e) {
+                terminal.note(
+                        good
+                                + " does not show its speed by itself; it is taken to turn like "
+                                + file
+                                + ", or give --good-rpm");
+                return run.atSpeed(good, take.meanRpm());
+            }
+        } catch (IllegalArgumentException e) {
+            throw CliException.badInput(good + ": " + e.getMessage(), e);
         }
-        lines.addAll(levels.lines());
-        result.notes().forEach(n -> lines.addAll(Prose.fold("Note: ", n)));
-        return lines;
-    }
-
-    private static String headline(BenchVerdict verdict) {
-        return switch (verdict) {
-            case HEALTHY -> "Sound: no pattern that a fault would make.";
-            case OUTER_RING -> "Damaged outer ring.";
-            case INNER_RING -> "Damaged inner ring.";
-            case ROLLING_ELEMENT -> "Damaged ball or roller.";
-            case CAGE -> "Damaged or loose cage.";
-            case UNCLEAR -> "The record does not decide.";
-        };
-    }
-
-    private static JsonObject json(BenchResult result) {
-        JsonObject o = new JsonObject();
-        o.addProperty("verdict", result.verdict().word());
-        Json.put(o, "probability", result.probability());
-        o.add("lines", Json.array(result.lines(), BenchVerb::line));
-        o.add("levels", Json.array(result.levels(), BenchVerb::level));
-        o.add("odds", Json.array(result.odds(), BenchVerb::odds));
-        o.add("patterns", Json.array(result.patterns(), BenchVerb::pattern));
-        Json.put(o, "speedRpm", result.speedRpm());
-        o.addProperty("speedConfirmed", result.speedConfirmed());
-        o.add("notes", Json.words(result.notes()));
-        return o;
-    }
-
-    private static JsonObject line(BenchLine l) {
-        JsonObject o = new JsonObject();
-        o.addProperty("fault", l.fault());
-        o.addProperty("text", l.text());
-        Json.put(o, "order", l.order());
-        Json.put(o, "frequencyHz", l.frequencyHz());
-        Json.put(o, "strengthDb", l.strengthDb());
-        Json.put(o, "modulationRatio", l.modulationRatio());
-        return o;
-    }
-
-    private static JsonObject level(BenchLevel l) {
-        JsonObject o = new JsonObject();
-        o.addProperty("name", l.name());
-        Json.put(o, "value", l.value());
-        o.addProperty("unit", l.unit());
-        o.addProperty("text", l.text());
-        return o;
-    }
-
-    private static JsonObject odds(BenchOdds odds) {
-        JsonObject o = new JsonObject();
-        o.addProperty("verdict", odds.verdict().word());
-        Json.put(o, "probability", odds.probability());
-        return o;
-    }
-
-    private static JsonObject pattern(BenchPattern p) {
-        JsonObject o = new JsonObject();
-        o.addProperty("fault", p.fault());
-        o.addProperty("text", BenchSentence.of(p));
-        Json.put(o, "orderFound", p.orderFound());
-        Json.put(o, "deviationRatio", p.deviationRatio());
-        Json.put(o, "strengthDb", p.strengthDb());
-        Json.put(o, "modulationRatio", p.modulationRatio());
-        Json.put(o, "levelRmsMps2", p.levelRmsMps2());
-        Json.put(o, "falseAlarmProbability", p.falseAlarmProbability());
-        return o;
     }
 }

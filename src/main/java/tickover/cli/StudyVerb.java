@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import tickover.session.BenchStudy;
 import tickover.session.RankingStudy;
 import tickover.session.RankingStudy.Outcome;
 import tickover.sim.Workshop;
@@ -26,7 +27,8 @@ import tickover.sim.Workshop;
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover study --visits 300 --diagram reliability.svg",
-            "  tickover study --learn 400 --weights ranking-weights.properties"
+            "  tickover study --learn 400 --weights ranking-weights.properties",
+            "  tickover study --bench 300"
         })
 final class StudyVerb implements Callable<Integer> {
     private static final double RIDGE = 0.5;
@@ -78,6 +80,12 @@ final class StudyVerb implements Callable<Integer> {
                             + " its probability said.")
     private Path diagram;
 
+    @Option(
+            names = "--bench",
+            paramLabel = "N",
+            description = "Judge N simulated benches instead, each a removed part turned alone.")
+    private int benches;
+
     StudyVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
@@ -85,6 +93,16 @@ final class StudyVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (benches > 0) {
+            List<BenchStudy.Outcome> judged = BenchStudy.judge(first, benches, this::progress);
+            terminal.progressDone();
+            if (shared.json()) {
+                terminal.json(Json.array(judged, BenchStudyTables::json));
+            } else {
+                BenchStudyTables.lines(judged).forEach(terminal::line);
+            }
+            return ExitCode.DONE;
+        }
         RankingStudy study = new RankingStudy(scratch(), keep != null);
         if (learn > 0) {
             String text =
@@ -131,7 +149,7 @@ final class StudyVerb implements Callable<Integer> {
     }
 
     private void progress(int done, int total) {
-        terminal.progress("visit " + done + " of " + total);
+        terminal.progress((benches > 0 ? "bench " : "visit ") + done + " of " + total);
     }
 
     private static JsonObject json(Outcome o) {

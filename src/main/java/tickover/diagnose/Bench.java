@@ -1,17 +1,16 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.function.DoubleUnaryOperator;
-import tickover.drive.BearingOrders;
+import java.util.Objects;
 import tickover.drive.Ring;
 import tickover.order.ShaftAngle;
 
 /**
  * Judges a removed pulley or a bearing that is turned alone on a bench. The class to read first
- * about bearings: it measures the speed, computes {@link EnvelopeOrders}, looks for the {@link
- * BearingSigns} and lets a judge weigh them.
+ * about bearings: it takes a record with its speed ({@link BenchTake}), computes {@link
+ * EnvelopeOrders} of all channels, looks for the {@link BearingSigns}, lets a judge weigh them, and
+ * asks {@link BenchFindings} whether the part runs true, has play or is rough.
  */
 public final class Bench {
     /** Room for the third harmonic of the fastest pattern and for what chance makes around it. */
@@ -33,22 +32,16 @@ public final class Bench {
     /** Fewer turns than this are judged, but with a note. */
     private static final int ENOUGH_TURNS = 100;
 
-    private final double[] accelMps2;
-    private final double sampleRateHz;
-    private final Ring turning;
-    private final BearingOrders orders;
-    private final double meanHz;
-    private final boolean speedConfirmed;
-    private final DoubleUnaryOperator turnsAtS;
+    /** Levels grow with speed; further apart than this they are not held against each other. */
+    private static final double LIKE_SPEED_RATIO = 0.05;
 
-    private Bench(BenchRecord record, double meanHz, boolean confirmed, DoubleUnaryOperator turns) {
-        this.accelMps2 = record.accelMps2();
-        this.sampleRateHz = record.sampleRateHz();
-        this.turning = record.turning();
-        this.orders = BearingOrders.of(record.geometry(), turning);
-        this.meanHz = meanHz;
-        this.speedConfirmed = confirmed;
-        this.turnsAtS = turns;
+    private final BenchTake take;
+    private final List<BenchTake> goods;
+    private final List<String> notes = new ArrayList<>();
+
+    private Bench(BenchTake take, List<BenchTake> goods) {
+        this.take = Objects.requireNonNull(take, "take");
+        this.goods = List.copyOf(goods);
     }
 
     /**
@@ -60,10 +53,7 @@ public final class Bench {
      * @throws IllegalArgumentException if the record is too short or too slowly sampled
      */
     public static BenchResult atSpeed(BenchRecord record, double givenRpm) {
-        BenchSpeed speed = speed(record, givenRpm);
-        double turnsHz = speed.turnsHz();
-        return new Bench(record, turnsHz, speed.refined(), timeS -> turnsHz * timeS)
-                .judge(BenchJudge.FITTED);
+        return judge(BenchTake.atSpeed(record, givenRpm), List.of());
     }
 
     /**
@@ -75,82 +65,171 @@ public final class Bench {
      * @throws IllegalArgumentException if the record is too short or too slowly sampled
      */
     public static BenchResult withTach(BenchRecord record, ShaftAngle angle) {
-        double fs = record.sampleRateHz();
-        int from = (int) Math.max(0, Math.ceil(angle.startS() * fs));
-        int to = (int) Math.min(record.accelMps2().length, Math.floor(angle.endS() * fs) + 1);
-        double[] known = Arrays.copyOfRange(record.accelMps2(), Math.min(from, to), to);
-        double fromS = from / fs;
-        double meanHz = (angle.endTurns() - angle.startTurns()) / (angle.endS() - angle.startS());
-        return new Bench(
-                        new BenchRecord(known, fs, record.geometry(), record.turning()),
-                        meanHz,
-                        true,
-                        timeS -> angle.turnsAt(Math.min(angle.endS(), fromS + timeS)))
-                .judge(BenchJudge.FITTED);
+        return judge(BenchTake.withTach(record, angle), List.of());
+    }
+
+    /**
+     * Judges a record, beside records of known-good parts of the same kind on the same bench.
+     *
+     * @param take the record and its speed
+     * @param goods known-good records, perhaps none
+     * @return the verdict and what it rests on
+     * @throws IllegalArgumentException if a record is too short or too slowly sampled, or a
+     *     known-good one has another number of channels
+     */
+    public static BenchResult judge(BenchTake take, List<BenchTake> goods) {
+        return new Bench(take, goods).judge(BenchJudge.FITTED);
     }
 
     /** What was found, for another judge to weigh. */
     static BearingSigns signs(BenchRecord record, double givenRpm) {
-        BenchSpeed speed = speed(record, givenRpm);
-        double turnsHz = speed.turnsHz();
-        Bench test = new Bench(record, turnsHz, speed.refined(), timeS -> turnsHz * timeS);
-        return test.signs(test.spectra());
+        BenchTake take = BenchTake.atSpeed(record, givenRpm);
+        return signs(take, spectra(take));
     }
 
-    private static BenchSpeed speed(BenchRecord record, double givenRpm) {
-        double secondsPerMinute = 60;
-        return BenchSpeed.near(
-                record.accelMps2(),
-                record.sampleRateHz(),
-                givenRpm / secondsPerMinute,
-                BearingOrders.of(record.geometry(), record.turning()));
+    /** By which share the speed may still be wrong. */
+    static double speedErrorRatio(BenchTake take) {
+        return take.confirmed() ? KNOWN_SPEED_ERROR_RATIO : GIVEN_SPEED_ERROR_RATIO;
     }
 
-    private EnvelopeOrders spectra() {
-        double fastest = Math.max(orders.innerRaceOrder(), 2 * orders.ballSpinOrder());
-        return EnvelopeOrders.of(
-                accelMps2,
-                sampleRateHz,
-                turnsAtS,
+    private static EnvelopeOrders spectra(BenchTake take) {
+        double fastest =
+                Math.max(take.orders().innerRaceOrder(), 2 * take.orders().ballSpinOrder());
+        return EnvelopeOrders.ofChannels(
+                take.record().channelsMps2(),
+                take.record().sampleRateHz(),
+                take.turnsAtS(),
                 new EnvelopeOrders.Spec(
                         MAX_ORDER,
                         1,
-                        speedConfirmed ? KNOWN_SPEED_ERROR_RATIO : GIVEN_SPEED_ERROR_RATIO,
+                        speedErrorRatio(take),
                         1,
-                        BAND_PER_RATE * fastest * meanHz));
+                        BAND_PER_RATE * fastest * take.meanHz()));
     }
 
-    private BearingSigns signs(EnvelopeOrders spectra) {
+    private static BearingSigns signs(BenchTake take, EnvelopeOrders spectra) {
         return BearingSigns.search(
                 spectra,
-                orders,
-                turning,
+                take.orders(),
+                take.turning(),
                 1,
-                speedConfirmed ? CombTolerance.KNOWN_SPEED : CombTolerance.ROUGH_SPEED);
+                take.confirmed() ? CombTolerance.KNOWN_SPEED : CombTolerance.ROUGH_SPEED);
     }
 
     private BenchResult judge(BenchJudge judge) {
-        EnvelopeOrders spectra = spectra();
-        BearingSigns signs = signs(spectra);
+        EnvelopeOrders spectra = spectra(take);
+        BearingSigns signs = signs(take, spectra);
+        List<BenchTake> like = likeGoods();
+        for (BenchTake good : like) {
+            signs = BenchSisters.without(signs, signs(good, spectra(good)), notes);
+        }
         List<BenchOdds> odds = judge.odds(signs, spectra.turns());
         BenchVerdict verdict = BenchJudge.verdict(odds);
+        List<BenchDifference> differences =
+                like.isEmpty() ? List.of() : BenchComparison.of(take, like);
+        List<BenchFinding> findings = BenchFindings.of(take, like, differences, verdict);
+        boolean rough =
+                findings.stream()
+                        .anyMatch(
+                                f ->
+                                        f.fault() == Fault.BEARING_ROUGH
+                                                && f.state() != BenchFinding.State.NOT_SEEN);
+        if (rough && verdict == BenchVerdict.HEALTHY) {
+            // No single spot, but not to be called sound either.
+            verdict = BenchVerdict.UNCLEAR;
+        }
+        addNotes(spectra, differences);
         List<BenchPattern> patterns = new ArrayList<>();
         List<BenchLine> lines = new ArrayList<>();
         describe(BenchVerdict.OUTER_RING.word(), signs.outerRing(), patterns, lines);
         describe(BenchVerdict.INNER_RING.word(), signs.innerRing(), patterns, lines);
         describe(BenchVerdict.ROLLING_ELEMENT.word(), signs.ballSpin(), patterns, lines);
         describe(BenchVerdict.CAGE.word(), signs.cage(), patterns, lines);
-        double secondsPerMinute = 60;
         return new BenchResult(
                 verdict,
                 odds.get(0).probability(),
                 odds,
-                meanHz * secondsPerMinute,
-                speedConfirmed,
+                take.meanRpm(),
+                take.confirmed(),
                 patterns,
                 lines,
-                BenchLevels.of(accelMps2, sampleRateHz, turnsAtS),
-                notes(spectra));
+                levels(),
+                notes,
+                findings,
+                differences,
+                spectrum(spectra, signs));
+    }
+
+    /** Known-good records at about the same speed; a note says so of others. */
+    private List<BenchTake> likeGoods() {
+        List<BenchTake> like = new ArrayList<>();
+        for (BenchTake good : goods) {
+            int own = take.record().channelsMps2().size();
+            if (good.record().channelsMps2().size() != own) {
+                throw new IllegalArgumentException(
+                        "the known-good record has "
+                                + good.record().channelsMps2().size()
+                                + " channels and this one "
+                                + own
+                                + ", need as many");
+            }
+            if (Math.abs(good.meanHz() / take.meanHz() - 1) <= LIKE_SPEED_RATIO) {
+                like.add(good);
+            } else {
+                notes.add(
+                        "A known-good record turns at "
+                                + Math.round(good.meanRpm())
+                                + " rpm and this one at "
+                                + Math.round(take.meanRpm())
+                                + ": levels grow with speed, so it was left out; record it within"
+                                + " 5 %.");
+            }
+        }
+        return like;
+    }
+
+    private List<BenchLevel> levels() {
+        List<BenchLevel> levels = new ArrayList<>();
+        List<double[]> channels = take.record().channelsMps2();
+        for (int c = 0; c < channels.size(); c++) {
+            String suffix = c == 0 ? "" : "-" + channelName(c);
+            for (BenchLevel level :
+                    BenchLevels.of(
+                            channels.get(c), take.record().sampleRateHz(), take.turnsAtS())) {
+                levels.add(
+                        new BenchLevel(
+                                level.name() + suffix, level.value(), level.unit(), level.text()));
+            }
+        }
+        return levels;
+    }
+
+    /**
+     * Names a channel.
+     *
+     * @param channel 0-based
+     * @return x, y, z
+     */
+    static String channelName(int channel) {
+        return String.valueOf((char) ('x' + channel));
+    }
+
+    /** The spectrum of the band in which the clearest pattern stands best. */
+    private static BenchSpectrum spectrum(EnvelopeOrders spectra, BearingSigns signs) {
+        CombFinding clearest = signs.outerRing();
+        for (CombFinding f : List.of(signs.innerRing(), signs.ballSpin(), signs.cage())) {
+            clearest = f.evidenceNats() > clearest.evidenceNats() ? f : clearest;
+        }
+        EnvelopeBand shown = spectra.bands().get(0);
+        for (EnvelopeBand band : spectra.bands()) {
+            shown = band.edges().equals(clearest.band()) ? band : shown;
+        }
+        double[] db = new double[shown.bins()];
+        for (int k = 0; k < db.length; k++) {
+            // Anything below the surroundings is of no interest.
+            db[k] = 10 * Math.log10(Math.max(1, shown.strength(k)));
+        }
+        return new BenchSpectrum(shown.edges(), spectra.resolutionOrders(), db);
     }
 
     private void describe(
@@ -163,14 +242,15 @@ public final class Bench {
                         found.strengthDb(),
                         found.modulationRatio(),
                         found.patternRmsMps2(),
-                        found.falseAlarmProbability()));
+                        found.falseAlarmProbability(),
+                        found.band()));
         for (CombLine line : found.lines()) {
             lines.add(
                     new BenchLine(
                             fault,
                             text(line),
                             line.order(),
-                            line.order() * meanHz,
+                            line.order() * take.meanHz(),
                             line.strengthDb(),
                             line.modulationRatio()));
         }
@@ -183,9 +263,14 @@ public final class Bench {
                 : (line.sideband() < 0 ? "lower" : "upper") + " sideband of " + harmonic;
     }
 
-    private List<String> notes(EnvelopeOrders spectra) {
-        List<String> notes = new ArrayList<>();
-        if (!speedConfirmed) {
+    private void addNotes(EnvelopeOrders spectra, List<BenchDifference> differences) {
+        if (take.source() == BenchTake.Speed.FOUND) {
+            notes.add(
+                    "The speed was found in the record alone; if "
+                            + Math.round(take.meanRpm())
+                            + " rpm cannot be right, give the speed or a tach.");
+        }
+        if (!take.confirmed()) {
             notes.add(
                     "The record does not show the speed by itself, so the given speed was taken on"
                             + " trust; a tach makes the verdict surer.");
@@ -197,6 +282,35 @@ public final class Bench {
                             + " turns were recorded; ten seconds at 1800 rpm are 300 turns and show"
                             + " ball and cage faults better.");
         }
-        return notes;
+        if (!goods.isEmpty() && differences.isEmpty()) {
+            notes.add(
+                    "Nothing was held against a known-good record: at least 72 turns of like"
+                            + " speed are needed on both sides.");
+        } else if (differences.stream().anyMatch(d -> !d.coversTouches())) {
+            notes.add(
+                    "The intervals against the known-good part hold the scatter within the records"
+                            + " alone; three known-good records tell what mounting and putting"
+                            + " the probe down again do, which may well be 3 dB and more.");
+        }
+        if (!IsoBand.HIGH.fits(take.record().sampleRateHz())) {
+            notes.add(
+                    "The band from 1800 to 10000 Hz is left out: it takes more than 20000 samples"
+                            + " a second.");
+        }
+        notes.add(isoNote());
+    }
+
+    private String isoNote() {
+        if (!IsoBand.isItsSpeed(take.meanRpm())) {
+            return "The three bands are those of ISO 15242-2, but that measures at 1800 r/min (+1,"
+                    + " -2 %) and this turns at "
+                    + Math.round(take.meanRpm())
+                    + ": hold these levels against the same bearing, load and speed alone.";
+        }
+        return take.turning() == Ring.OUTER
+                ? "ISO 15242-2 measures on a standing outer ring; here the outer ring turns, so"
+                        + " hold these levels against the same bearing on this bench alone."
+                : "ISO 15242-2 measures under a fixed axial load on a quiet spindle; without those"
+                        + " hold these levels against the same bearing on this bench alone.";
     }
 }

@@ -38,11 +38,11 @@ final class BenchJudge {
     private static final double FAINT_RACE_CHARGE_NATS = 1;
     private static final double FAINT_RACE_LOWEST_NATS = -9;
 
-    /** Below it a race's rhythm is that of a sound bearing's own unevenness. */
-    private static final double SOUND_RACE_MODULATION = 0.1;
+    /** Below it a race's or cage's rhythm is that of a sound bearing's own unevenness. */
+    private static final double SOUND_MODULATION = 0.1;
 
-    private static final double SOUND_RACE_WEIGHT = 8;
-    private static final double SOUND_RACE_LOWEST_NATS = -8;
+    private static final double SOUND_WEIGHT = 8;
+    private static final double SOUND_LOWEST_NATS = -8;
 
     private static final double BALL_MODULATION = 0.15;
     private static final double BALL_DEPTH_WEIGHT = 1.5;
@@ -149,7 +149,10 @@ final class BenchJudge {
                                 BALL_DEPTH_WEIGHT,
                                 BALL_DEPTH_LOWEST_NATS,
                                 BALL_DEPTH_HIGHEST_NATS);
-        double rhythm = cageEvidence(signs, turns) + depth(signs.cage(), BALL_MODULATION, 1, -1, 0);
+        double rhythm =
+                cageEvidence(signs, turns)
+                        + depth(signs.cage(), BALL_MODULATION, 1, -1, 0)
+                        + depth(signs.cage(), SOUND_MODULATION, SOUND_WEIGHT, SOUND_LOWEST_NATS, 0);
         double faintRaces =
                 Math.max(faintRaceScore(signs.outerRing()), faintRaceScore(signs.innerRing()));
         return Math.max(strikes, Math.max(rhythm, faintRaces));
@@ -159,7 +162,7 @@ final class BenchJudge {
         return race.evidenceNats()
                 - FAINT_RACE_CHARGE_NATS
                 + depth(race, FAINT_RACE_MODULATION, -FAINT_RACE_WEIGHT, FAINT_RACE_LOWEST_NATS, 0)
-                + depth(race, SOUND_RACE_MODULATION, SOUND_RACE_WEIGHT, SOUND_RACE_LOWEST_NATS, 0);
+                + depth(race, SOUND_MODULATION, SOUND_WEIGHT, SOUND_LOWEST_NATS, 0);
     }
 
     private static double cageScore(BearingSigns signs, double turns) {

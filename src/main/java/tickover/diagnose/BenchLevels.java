@@ -3,7 +3,6 @@ package tickover.diagnose;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
-import tickover.dsp.RealFft;
 import tickover.dsp.Statistics;
 import tickover.dsp.Window;
 
@@ -14,7 +13,6 @@ import tickover.dsp.Window;
  * held against another record of the same bearing on the same bench.
  */
 final class BenchLevels {
-    private static final double[][] BANDS_HZ = {{50, 300}, {300, 1800}, {1800, 10_000}};
     private static final int TURN_HARMONICS = 3;
     private static final double MMPS_PER_MPS = 1000;
 
@@ -35,8 +33,11 @@ final class BenchLevels {
             double[] accelMps2, double sampleRateHz, DoubleUnaryOperator turnsAtS) {
         BenchLevels levels = new BenchLevels(accelMps2, sampleRateHz);
         levels.overall();
-        levels.bands();
-        levels.turning(turnsAtS);
+        double seconds = (levels.x.length - 1) / sampleRateHz;
+        double meanHz = (turnsAtS.applyAsDouble(seconds) - turnsAtS.applyAsDouble(0)) / seconds;
+        double secondsPerMinute = 60;
+        levels.bands(secondsPerMinute * meanHz);
+        levels.turning(turnsAtS, meanHz);
         return List.copyOf(levels.levels);
     }
 
@@ -61,50 +62,29 @@ final class BenchLevels {
         }
     }
 
-    private void bands() {
-        int n = EnvelopeOrders.smoothSizeAtMost(x.length);
-        double[] weights = Window.HANN.periodic(n);
-        double[] weighted = new double[n];
-        double power = 0;
-        for (int i = 0; i < n; i++) {
-            weighted[i] = weights[i] * x[i];
-            power += weights[i] * weights[i];
-        }
-        RealFft fft = new RealFft(n);
-        double[] re = new double[fft.bins()];
-        double[] im = new double[fft.bins()];
-        fft.forward(weighted, re, im);
-        for (double[] band : BANDS_HZ) {
-            if (band[1] > sampleRateHz / 2) {
-                continue;
-            }
-            double accel = 0;
-            double velocity = 0;
-            for (int k = 1; k < re.length; k++) {
-                double hz = k * sampleRateHz / n;
-                if (hz >= band[0] && hz < band[1]) {
-                    // Parseval, both sides of the spectrum, over the energy of the window.
-                    double square = 2 * (re[k] * re[k] + im[k] * im[k]) / (n * power);
-                    accel += square;
-                    velocity += square / Math.pow(2 * Math.PI * hz, 2);
-                }
-            }
-            String name = Math.round(band[0]) + "-" + Math.round(band[1]);
+    private void bands(double speedRpm) {
+        for (IsoBand.Level level : IsoBand.levels(x, sampleRateHz)) {
             String text =
-                    Math.round(band[0])
-                            + " to "
-                            + Math.round(band[1])
-                            + " Hz; compare only with the same bearing, load and speed";
+                    level.band().words()
+                            + (IsoBand.isItsSpeed(speedRpm)
+                                    ? ", as ISO 15242-2 has it at this speed"
+                                    : "; not at the 1800 r/min of ISO 15242-2");
             levels.add(
                     new BenchLevel(
-                            "velocity-" + name, MMPS_PER_MPS * Math.sqrt(velocity), "mm/s", text));
-            levels.add(new BenchLevel("acceleration-" + name, Math.sqrt(accel), "m/s²", text));
+                            level.band().velocityName(),
+                            MMPS_PER_MPS * Math.sqrt(level.velocitySquare()),
+                            "mm/s",
+                            text));
+            levels.add(
+                    new BenchLevel(
+                            level.band().accelerationName(),
+                            Math.sqrt(level.accelSquare()),
+                            "m/s²",
+                            text));
         }
     }
 
-    private void turning(DoubleUnaryOperator turnsAtS) {
-        double seconds = (x.length - 1) / sampleRateHz;
-        double meanHz = (turnsAtS.applyAsDouble(seconds) - turnsAtS.applyAsDouble(0)) / seconds;
+    private void turning(DoubleUnaryOperator turnsAtS, double meanHz) {
         double[] weights = Window.HANN.periodic(x.length);
         double[] turns = new double[x.length];
         double sum = 0;

@@ -12,6 +12,7 @@ import java.util.Objects;
  * @param modulationRatio by which share of its mean the squared envelope swings in its rhythm
  * @param levelRmsMps2 rms acceleration that comes and goes in its rhythm, m/s²
  * @param falseAlarmProbability how often this spectrum shows as much where nothing can be
+ * @param band the band and channel in which it stands best
  */
 public record BenchPattern(
         String fault,
@@ -20,8 +21,10 @@ public record BenchPattern(
         double strengthDb,
         double modulationRatio,
         double levelRmsMps2,
-        double falseAlarmProbability) {
+        double falseAlarmProbability,
+        SignalBand band) {
     public BenchPattern {
         Objects.requireNonNull(fault, "fault");
+        Objects.requireNonNull(band, "band");
     }
 }

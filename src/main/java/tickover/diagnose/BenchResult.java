@@ -16,6 +16,9 @@ import java.util.Objects;
  * @param lines the lines that were looked at
  * @param levels levels of the record
  * @param notes what limits this result, one sentence each
+ * @param findings whether it runs true, has play, is rough
+ * @param differences levels against known-good parts, if there were any
+ * @param spectrum the envelope order spectrum in which the clearest pattern stands best
  */
 public record BenchResult(
         BenchVerdict verdict,
@@ -26,7 +29,10 @@ public record BenchResult(
         List<BenchPattern> patterns,
         List<BenchLine> lines,
         List<BenchLevel> levels,
-        List<String> notes) {
+        List<String> notes,
+        List<BenchFinding> findings,
+        List<BenchDifference> differences,
+        BenchSpectrum spectrum) {
     public BenchResult {
         Objects.requireNonNull(verdict, "verdict");
         odds = List.copyOf(odds);
@@ -34,5 +40,8 @@ public record BenchResult(
         lines = List.copyOf(lines);
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
+        findings = List.copyOf(findings);
+        differences = List.copyOf(differences);
+        Objects.requireNonNull(spectrum, "spectrum");
     }
 }

@@ -1,12 +1,11 @@
 package tickover.diagnose;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Objects;
 import java.util.stream.IntStream;
 import tickover.drive.BearingOrders;
-import tickover.dsp.RealFft;
 import tickover.dsp.Statistics;
-import tickover.dsp.Window;
 
 /**
  * Sharpens a speed that is roughly known, from the lines that every turning shaft leaves at whole
@@ -41,19 +40,17 @@ public final class BenchSpeed {
     /** One speed alone is asked about its own harmonics; this is passed by chance once in fifty. */
     private static final double OWN_SCATTERS = 2;
 
-    /** A line counts for at most this factor over its surroundings, as a power of ten. */
-    private static final double STRONGEST_LOG10 = 2;
-
     private final double turnsHz;
     private final boolean refined;
     private final double[] logStrength;
     private final double binHz;
 
     private BenchSpeed(
-            double[] accelMps2, double sampleRateHz, double givenHz, BearingOrders bearing) {
-        int n = EnvelopeOrders.smoothSizeAtMost(accelMps2.length);
+            List<double[]> channels, double sampleRateHz, double givenHz, BearingOrders bearing) {
+        int n = EnvelopeOrders.smoothSizeAtMost(channels.get(0).length);
         this.binHz = sampleRateHz / n;
-        this.logStrength = logStrength(accelMps2, n, givenHz);
+        double topHz = (HARMONICS + 1) * givenHz * (1 + TOLERANCE_RATIO);
+        this.logStrength = TurnComb.logStrength(channels, sampleRateHz, topHz, givenHz);
         double stepRatio = binHz / (2 * HARMONICS * givenHz);
         int steps = (int) Math.ceil(TOLERANCE_RATIO / stepRatio);
         double best = 0;
@@ -85,15 +82,15 @@ public final class BenchSpeed {
     /**
      * Sharpens a speed.
      *
-     * @param accelMps2 samples at steady speed, m/s²
+     * @param channels samples at steady speed, m/s², at least one channel, all as long
      * @param sampleRateHz samples per second, Hz
      * @param givenHz speed as given, turns per second, within 2.5 % of the truth
      * @param bearing orders of the bearing that turns, whose lines must not pass for the shaft's
      * @return the speed to use
      */
     public static BenchSpeed near(
-            double[] accelMps2, double sampleRateHz, double givenHz, BearingOrders bearing) {
-        Objects.requireNonNull(accelMps2, "accelMps2");
+            List<double[]> channels, double sampleRateHz, double givenHz, BearingOrders bearing) {
+        Objects.requireNonNull(channels, "channels");
         if (!(givenHz > 0 && givenHz < sampleRateHz / (4 * HARMONICS))) {
             throw new IllegalArgumentException(
                     "givenHz="
@@ -102,7 +99,7 @@ public final class BenchSpeed {
                             + sampleRateHz / (4 * HARMONICS)
                             + " Hz at this sample rate");
         }
-        return new BenchSpeed(accelMps2, sampleRateHz, givenHz, bearing);
+        return new BenchSpeed(channels, sampleRateHz, givenHz, bearing);
     }
 
     /** Harmonics of the shaft that no line of the bearing can stand for at a speed tried here. */
@@ -140,44 +137,6 @@ public final class BenchSpeed {
      */
     public boolean refined() {
         return refined;
-    }
-
-    private double[] logStrength(double[] accelMps2, int n, double givenHz) {
-        double[] weights = Window.HANN.periodic(n);
-        double[] x = new double[n];
-        double mean = Statistics.mean(accelMps2);
-        for (int i = 0; i < n; i++) {
-            x[i] = weights[i] * (accelMps2[i] - mean);
-        }
-        RealFft fft = new RealFft(n);
-        double[] re = new double[fft.bins()];
-        double[] im = new double[fft.bins()];
-        fft.forward(x, re, im);
-        int bins =
-                (int)
-                        Math.min(
-                                fft.bins(),
-                                Math.ceil(
-                                        (HARMONICS + 1) * givenHz * (1 + TOLERANCE_RATIO) / binHz));
-        double[] power = new double[bins];
-        for (int k = 0; k < bins; k++) {
-            power[k] = re[k] * re[k] + im[k] * im[k];
-        }
-        int width = (int) Math.max(9, Math.min(bins, givenHz / binHz));
-        double[] log = new double[bins];
-        double[] level = new double[bins / Math.max(1, width / 4) + 2];
-        int hop = Math.max(1, width / 4);
-        for (int j = 0; j < level.length; j++) {
-            int from = Math.max(0, Math.min(j * hop - width / 2, bins - width));
-            level[j] =
-                    Statistics.median(
-                            Arrays.copyOfRange(power, from, Math.min(bins, from + width)));
-        }
-        for (int k = 0; k < bins; k++) {
-            double ratio = power[k] / Math.max(level[k / hop], Double.MIN_NORMAL);
-            log[k] = Math.min(STRONGEST_LOG10, Math.log10(1 + ratio));
-        }
-        return log;
     }
 
     private double sum(int[] harmonics, double turnsHz) {

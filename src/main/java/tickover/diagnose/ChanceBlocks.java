@@ -49,6 +49,13 @@ final class ChanceBlocks {
         return new ChanceBlocks(sorted);
     }
 
+    /** Takes samples of chance that were gathered in another way. */
+    static ChanceBlocks ofSamples(double[] samples) {
+        double[] sorted = samples.clone();
+        Arrays.sort(sorted);
+        return new ChanceBlocks(sorted);
+    }
+
     int count() {
         return sorted.length;
     }

@@ -1,6 +1,7 @@
 package tickover.diagnose;
 
 import java.util.List;
+import java.util.Objects;
 
 /**
  * What the search for one pattern came to.
@@ -13,8 +14,7 @@ import java.util.List;
  *     envelope, relative to its mean: about 0.1 and below in sound bearings, near 1 for clear
  *     damage
  * @param patternRmsMps2 rms acceleration that comes and goes in this rhythm, m/s², in the best band
- * @param loHz lower edge of the best band, Hz
- * @param hiHz upper edge of the best band, Hz
+ * @param band the best band and its channel
  * @param lines every line that was looked at, in the best band
  */
 public record CombFinding(
@@ -24,11 +24,24 @@ public record CombFinding(
         double strengthDb,
         double modulationRatio,
         double patternRmsMps2,
-        double loHz,
-        double hiHz,
+        SignalBand band,
         List<CombLine> lines) {
     public CombFinding {
+        Objects.requireNonNull(band, "band");
         lines = List.copyOf(lines);
+    }
+
+    /** The same with no more evidence than that: something else explains it. */
+    CombFinding withAtMost(double nats) {
+        return new CombFinding(
+                order,
+                deviationRatio,
+                Math.min(nats, evidenceNats),
+                strengthDb,
+                modulationRatio,
+                patternRmsMps2,
+                band,
+                lines);
     }
 
     /**

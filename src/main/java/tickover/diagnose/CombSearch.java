@@ -301,9 +301,8 @@ public final class CombSearch {
                 nats,
                 10 * Math.log10(Math.max(power, 1e-3)),
                 modulation,
-                band.rmsMps2() * Math.sqrt(share),
-                band.loHz(),
-                band.hiHz(),
+                band.edges().rmsMps2() * Math.sqrt(share),
+                band.edges(),
                 lines);
     }
 

@@ -20,23 +20,14 @@ final class EnvelopeBand {
     /** Width of the background at order 0, as a share of its full width. */
     private static final double LOW_ORDER_SHARE = 0.25;
 
-    private final double loHz;
-    private final double hiHz;
-    private final double rmsMps2;
+    private final SignalBand edges;
     private final double[] strength;
     private final double[] logStrength;
     private final double[] modulationSquared;
 
     private EnvelopeBand(
-            double loHz,
-            double hiHz,
-            double rmsMps2,
-            double[] strength,
-            double[] logStrength,
-            double[] modulationSquared) {
-        this.loHz = loHz;
-        this.hiHz = hiHz;
-        this.rmsMps2 = rmsMps2;
+            SignalBand edges, double[] strength, double[] logStrength, double[] modulationSquared) {
+        this.edges = edges;
         this.strength = strength;
         this.logStrength = logStrength;
         this.modulationSquared = modulationSquared;
@@ -52,7 +43,11 @@ final class EnvelopeBand {
      * @param neutral which bins belong to the reference's own turning
      */
     static EnvelopeBand of(
-            Edges edges, double[] power, int averages, double backgroundBins, boolean[] neutral) {
+            SignalBand edges,
+            double[] power,
+            int averages,
+            double backgroundBins,
+            boolean[] neutral) {
         double[] background = background(power, backgroundBins, neutral);
         int bins = power.length;
         double[] own = new double[bins];
@@ -71,23 +66,16 @@ final class EnvelopeBand {
             strength[k] = neutral[k] ? 1 : strength[k];
             log[k] = Math.log1p(strength[k]);
         }
-        return new EnvelopeBand(
-                edges.loHz, edges.hiHz, edges.rmsMps2, strength, log, largestOfThree(excess));
+        return new EnvelopeBand(edges, strength, log, largestOfThree(excess));
     }
 
-    /** A band's edges and the acceleration inside. */
-    record Edges(double loHz, double hiHz, double rmsMps2) {}
-
-    double loHz() {
-        return loHz;
+    SignalBand edges() {
+        return edges;
     }
 
-    double hiHz() {
-        return hiHz;
-    }
-
-    double rmsMps2() {
-        return rmsMps2;
+    /** How many bins there are. */
+    int bins() {
+        return strength.length;
     }
 
     /** Power over background, the largest of the bin and its two neighbours. */

@@ -137,22 +137,45 @@ public final class EnvelopeOrders {
      */
     public static EnvelopeOrders of(
             double[] accelMps2, double sampleRateHz, DoubleUnaryOperator turnsAtS, Spec spec) {
-        Objects.requireNonNull(accelMps2, "accelMps2");
+        return ofChannels(List.of(accelMps2), sampleRateHz, turnsAtS, spec);
+    }
+
+    /**
+     * Computes the spectra of all channels of a record; each channel has all bands.
+     *
+     * @param channelsMps2 samples, m/s², all of one length, at least one channel
+     * @param sampleRateHz samples per second, Hz
+     * @param turnsAtS turns of the reference at a time in s, rising over the whole record
+     * @param spec what to compute
+     * @return spectra
+     * @throws IllegalArgumentException if the rate or the length leaves nothing to look at
+     */
+    static EnvelopeOrders ofChannels(
+            List<double[]> channelsMps2,
+            double sampleRateHz,
+            DoubleUnaryOperator turnsAtS,
+            Spec spec) {
         Objects.requireNonNull(spec, "spec");
-        EnvelopeSource source = EnvelopeSource.of(accelMps2, sampleRateHz);
-        EnvelopeAngle angle = EnvelopeAngle.of(turnsAtS, source.durationS(), spec.maxOrder());
         List<EnvelopeBand> bands = new ArrayList<>();
-        for (double[] edge : edgesHz(sampleRateHz, spec.minBandwidthHz())) {
-            double[] envelope = source.relativeEnvelope(edge[0], edge[1]);
-            double[] power = angle.averagedPower(envelope, source.durationS());
-            bands.add(
-                    EnvelopeBand.of(
-                            new EnvelopeBand.Edges(
-                                    edge[0], edge[1], source.rmsMps2(edge[0], edge[1])),
-                            power,
-                            angle.segments(),
-                            spec.backgroundOrders() / angle.resolutionOrders(),
-                            neutral(power.length, angle.resolutionOrders(), spec)));
+        EnvelopeAngle angle = null;
+        for (int c = 0; c < channelsMps2.size(); c++) {
+            EnvelopeSource source = EnvelopeSource.of(channelsMps2.get(c), sampleRateHz);
+            angle = EnvelopeAngle.of(turnsAtS, source.durationS(), spec.maxOrder());
+            for (double[] edge : edgesHz(sampleRateHz, spec.minBandwidthHz())) {
+                double[] envelope = source.relativeEnvelope(edge[0], edge[1]);
+                double[] power = angle.averagedPower(envelope, source.durationS());
+                bands.add(
+                        EnvelopeBand.of(
+                                new SignalBand(
+                                        c, edge[0], edge[1], source.rmsMps2(edge[0], edge[1])),
+                                power,
+                                angle.segments(),
+                                spec.backgroundOrders() / angle.resolutionOrders(),
+                                neutral(power.length, angle.resolutionOrders(), spec)));
+            }
+        }
+        if (angle == null) {
+            throw new IllegalArgumentException("channelsMps2 is empty, need at least one");
         }
         return new EnvelopeOrders(angle.resolutionOrders(), angle.turns(), bands);
     }

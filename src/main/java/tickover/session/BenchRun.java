@@ -1,85 +1,110 @@
 package tickover.session;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import tickover.align.CaptureSignal;
 import tickover.diagnose.Bench;
 import tickover.diagnose.BenchRecord;
 import tickover.diagnose.BenchResult;
+import tickover.diagnose.BenchTake;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Ring;
 import tickover.order.AngleFinder;
 import tickover.order.AngleFinding;
 import tickover.order.AnglePrior;
+import tickover.order.ShaftAngle;
 import tickover.store.TachFile;
 import tickover.store.WavFile;
 
-/** Judges a record of a bearing that is turned alone. One thread. */
+/** Judges records of a bearing that is turned alone. Immutable. */
 public final class BenchRun {
-    private final String name;
-    private final WavFile wav;
-    private final BenchRecord record;
-
-    private BenchRun(String name, WavFile wav, BenchRecord record) {
-        this.name = name;
-        this.wav = wav;
-        this.record = record;
-    }
+    private final double scaleMps2;
+    private final BearingGeometry geometry;
+    private final Ring turning;
 
     /**
-     * Reads a record; of several channels the first counts.
+     * Sets out what is on the bench.
      *
-     * @param file the WAV file
      * @param scaleMps2 m/s² per full scale of whole numbers, per unit of floating point
      * @param geometry the bearing's internals
      * @param turning the ring that turns
-     * @return the record, ready to be judged
-     * @throws tickover.store.VisitFolderException if the file cannot be used
      */
-    public static BenchRun read(
-            Path file, double scaleMps2, BearingGeometry geometry, Ring turning) {
-        Objects.requireNonNull(geometry, "geometry");
-        WavFile wav = WavFile.read(file, scaleMps2);
-        return new BenchRun(
-                file.toString(),
-                wav,
-                new BenchRecord(wav.valuesMps2()[0], wav.sampleRateHz(), geometry, turning));
+    public BenchRun(double scaleMps2, BearingGeometry geometry, Ring turning) {
+        this.scaleMps2 = scaleMps2;
+        this.geometry = Objects.requireNonNull(geometry, "geometry");
+        this.turning = Objects.requireNonNull(turning, "turning");
+    }
+
+    private BenchRecord record(WavFile wav) {
+        return new BenchRecord(List.of(wav.valuesMps2()), wav.sampleRateHz(), geometry, turning);
     }
 
     /**
-     * Judges it at a speed that is roughly known.
+     * Reads a record at a speed that is roughly known.
      *
+     * @param file the WAV file; all its channels count
      * @param speedRpm speed of the turning ring, rpm
-     * @return the verdict and what it rests on
-     * @throws IllegalArgumentException if the record is too short or too slowly sampled
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if the file cannot be used
+     * @throws IllegalArgumentException if the sample rate does not suit the speed
      */
-    public BenchResult atSpeed(double speedRpm) {
-        return Bench.atSpeed(record, speedRpm);
+    public BenchTake atSpeed(Path file, double speedRpm) {
+        return BenchTake.atSpeed(record(WavFile.read(file, scaleMps2)), speedRpm);
     }
 
     /**
-     * Judges it with the pulses of a mark on the turning ring.
+     * Reads a record of which no speed is said.
      *
+     * @param file the WAV file; all its channels count
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if the file cannot be used
+     * @throws NoAngleException if it does not show its speed; the message says what to give
+     */
+    public BenchTake findingSpeed(Path file) {
+        BenchRecord record = record(WavFile.read(file, scaleMps2));
+        try {
+            return BenchTake.findingSpeed(record);
+        } catch (IllegalArgumentException e) {
+            throw new NoAngleException(file.toString(), e.getMessage());
+        }
+    }
+
+    /**
+     * Reads a record with the pulses of a mark on the turning ring.
+     *
+     * @param file the WAV file; all its channels count
      * @param tach CSV with the header {@code time_s}
      * @param pulsesPerTurn marks per turn
-     * @return the verdict and what it rests on
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if a file cannot be used
      * @throws NoAngleException if the pulses give no angle
-     * @throws IllegalArgumentException if the record is too short or too slowly sampled
      */
-    public BenchResult withTach(Path tach, int pulsesPerTurn) {
+    public BenchTake withTach(Path file, Path tach, int pulsesPerTurn) {
+        WavFile wav = WavFile.read(file, scaleMps2);
         CaptureSignal signal =
                 new CaptureSignal(
                         wav.sampleRateHz(), wav.valuesMps2(), TachFile.read(tach, pulsesPerTurn));
         // The prior is for records without pulses; any engine will do.
         AngleFinding found = AngleFinder.find(signal, AnglePrior.of(4, 4));
-        return Bench.withTach(
-                record,
-                found.angle()
-                        .orElseThrow(
-                                () ->
-                                        new NoAngleException(
-                                                name,
-                                                found.problem()
-                                                        .orElse("the tach gives no angle"))));
+        Optional<ShaftAngle> angle = found.angle();
+        if (angle.isEmpty()) {
+            throw new NoAngleException(
+                    file.toString(), found.problem().orElse("the tach gives no angle"));
+        }
+        return BenchTake.withTach(record(wav), angle.get());
+    }
+
+    /**
+     * Judges a record.
+     *
+     * @param take the record
+     * @param goods records of known-good parts of the same kind on the same bench, perhaps none
+     * @return the verdict and what it rests on
+     * @throws IllegalArgumentException if a record is too short or too slowly sampled
+     */
+    public static BenchResult judge(BenchTake take, List<BenchTake> goods) {
+        return Bench.judge(take, goods);
     }
 }

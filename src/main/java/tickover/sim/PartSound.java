@@ -66,7 +66,7 @@ final class PartSound {
     }
 
     /** A ring or housing has resonances at 2 to 10 kHz and answers more weakly at lower ones. */
-    private static List<Mode> modes(Draw own) {
+    static List<Mode> modes(Draw own) {
         double first = own.between(2000, 4200);
         return List.of(
                 new Mode(first, own.logBetween(0.01, 0.05), 1),

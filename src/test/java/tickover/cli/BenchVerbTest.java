@@ -9,7 +9,9 @@ import com.google.gson.JsonObject;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Set;
+import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -146,12 +148,86 @@ class BenchVerbTest {
     }
 
     @Test
-    void wantsExactlyOneSpeed() {
-        assertEquals(2, bench("--bearing", BEARING).exitCode());
+    void takesOneSpeedAtMostAndOnlyARealOne() {
         CommandRun both = bench("--rpm", "1500", "--tach", tach.toString(), "--bearing", BEARING);
         assertEquals(2, both.exitCode());
         assertEquals(2, bench("--rpm", "0", "--bearing", BEARING).exitCode());
         assertEquals(2, bench("--rpm", "NaN", "--bearing", BEARING).exitCode());
+    }
+
+    /** One faint line once per turn is no comb: the answer is no, and what to give is said. */
+    @Test
+    void saysWhatToGiveWhereTheRecordDoesNotShowItsSpeed() {
+        CommandRun run = bench("--bearing", BEARING);
+        assertEquals(1, run.exitCode(), run.out());
+        assertEquals("", run.out());
+        assertTrue(run.err().contains("the speed cannot be found"), run.err());
+        assertTrue(run.err().contains("give the speed of the turning ring in rpm"), run.err());
+    }
+
+    @Test
+    void saysBesideTheVerdictWhetherItRunsTrueHasPlayOrIsRough() {
+        JsonObject answer =
+                bench("--rpm", "1500", "--bearing", BEARING, "--json").json().getAsJsonObject();
+        assertEquals(
+                List.of("eccentric", "loose", "bearing-rough"),
+                StreamSupport.stream(answer.getAsJsonArray("findings").spliterator(), false)
+                        .map(f -> f.getAsJsonObject().get("fault").getAsString())
+                        .toList());
+        assertEquals("outer", answer.get("rotating").getAsString());
+        String text = bench("--rpm", "1500", "--bearing", BEARING).out();
+        assertTrue(text.contains("\nOut of true: no sign. "), text);
+        assertTrue(text.contains("\nPlay: no sign. "), text);
+    }
+
+    @Test
+    void saysWhichRingWasTakenForGranted() {
+        String said = bench("--rpm", "1500", "--bearing", BEARING).out();
+        assertFalse(said.contains("Taken for granted"), said);
+        String silent = bench("--rpm", "1500", "--bearing", "balls=8,ball=6.747,pitch=28.5").out();
+        assertTrue(
+                silent.replaceAll("\\s+", " ")
+                        .contains("Taken for granted that the inner ring turns."),
+                silent);
+    }
+
+    /** A part held against itself is no better and no worse. */
+    @Test
+    void holdsEachLevelAgainstAKnownGoodPart() {
+        JsonObject answer =
+                bench(
+                                "--rpm",
+                                "1500",
+                                "--bearing",
+                                BEARING,
+                                "--good",
+                                wav.toString(),
+                                "--good-rpm",
+                                "1500",
+                                "--json")
+                        .json()
+                        .getAsJsonObject();
+        assertTrue(answer.getAsJsonArray("againstGood").size() >= 5, answer.toString());
+        double roundOff = 1e-9;
+        for (JsonElement e : answer.getAsJsonArray("againstGood")) {
+            JsonObject d = e.getAsJsonObject();
+            assertEquals(0, d.get("changeDb").getAsDouble(), roundOff, d.toString());
+            assertTrue(d.get("lowDb").getAsDouble() < 0, d.toString());
+        }
+        assertEquals("healthy", answer.get("verdict").getAsString(), "the good part knocks too");
+    }
+
+    @Test
+    void drawsTheSpectrumWithTheLinesNamed() throws IOException {
+        Path svg = folder.resolve("idler.svg");
+        CommandRun run = bench("--rpm", "1500", "--bearing", BEARING, "--plot", svg.toString());
+        assertEquals(0, run.exitCode(), run.err());
+        String drawn = Files.readString(svg);
+        for (String label : List.of("outer ring 3.0", "inner ring 4.9", "ball 3.9", "cage 0.6")) {
+            assertTrue(drawn.contains(label), label);
+        }
+        assertEquals(
+                2, bench("--rpm", "1500", "--bearing", BEARING, "--plot", "idler.pdf").exitCode());
     }
 
     @Test

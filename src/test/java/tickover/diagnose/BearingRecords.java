@@ -59,6 +59,28 @@ final class BearingRecords {
         return this;
     }
 
+    /** One harmonic of the turn. */
+    BearingRecords turn(int harmonic, double amplitudeMps2) {
+        for (int i = 0; i < x.length; i++) {
+            double turns = turnsHz * i / SAMPLE_RATE_HZ;
+            x[i] += amplitudeMps2 * Math.cos(2 * Math.PI * harmonic * turns);
+        }
+        return this;
+    }
+
+    /** White noise that swells and fades with two orders. */
+    BearingRecords swellingNoise(double rmsMps2, double depth, double orderA, double orderB) {
+        for (int i = 0; i < x.length; i++) {
+            double turns = turnsHz * i / SAMPLE_RATE_HZ;
+            double swell =
+                    1
+                            + depth * Math.cos(2 * Math.PI * orderA * turns)
+                            + depth * Math.cos(2 * Math.PI * orderB * turns);
+            x[i] += rmsMps2 * swell * random.nextGaussian();
+        }
+        return this;
+    }
+
     /**
      * Strikes at an order, with a jitter that adds up, weighted by the spot's place in the load.
      */
