@@ -103,7 +103,12 @@ final class Failures {
 
     private static int exitCode(StoreException.Reason reason) {
         return switch (reason) {
-            case FOLDER_NOT_EMPTY, OTHER_CONTENT, NO_SUCH_VISIT, NO_SUCH_VEHICLE ->
+            case FOLDER_NOT_EMPTY,
+                    OTHER_CONTENT,
+                    NO_SUCH_VISIT,
+                    NO_SUCH_VEHICLE,
+                    NO_SUCH_LOG,
+                    REMOVED ->
                     ExitCode.BAD_INPUT;
             case NEWER_LOG, DAMAGED, BUSY, DISK_FULL, NO_PERMISSION, FAILED ->
                     ExitCode.OUTSIDE_FAILED;

@@ -111,6 +111,9 @@ public final class TickoverCommand implements Runnable {
                 new WaterfallVerb(terminal),
                 new OrdersVerb(terminal),
                 new ExportVerb(terminal),
+                new BackupVerb(terminal),
+                new VerifyVerb(terminal),
+                new TidyVerb(terminal),
                 new BenchVerb(terminal),
                 new SimulateVerb(terminal),
                 new StudyVerb(terminal));

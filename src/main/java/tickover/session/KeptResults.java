@@ -15,7 +15,8 @@ public final class KeptResults {
 
     /**
      * Finds out what a kept visit says: from the log where this version of the program has said it
-     * before, by analysis otherwise; that is saved then.
+     * before, by analysis otherwise; that is saved then. Of a visit whose recordings were removed
+     * by rule the last result counts, whatever made it.
      *
      * @param dataDir folder of the log
      * @param visit a visit that is in it
@@ -27,8 +28,13 @@ public final class KeptResults {
         Objects.requireNonNull(analysis, "analysis");
         UUID id = visit.id();
         try (Log log = Log.open(dataDir)) {
+            Optional<String> removed = log.removedByRule(id);
             Optional<VisitResult> known =
-                    log.latestResult(id).filter(r -> r.codeVersion().equals(CodeVersion.text()));
+                    log.latestResult(id)
+                            .filter(
+                                    r ->
+                                            removed.isPresent()
+                                                    || r.codeVersion().equals(CodeVersion.text()));
             if (known.isPresent()) {
                 return known.get();
             }

@@ -3,6 +3,7 @@ package tickover.store;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
@@ -114,6 +115,16 @@ final class Database implements AutoCloseable {
     private void execute(String sql) throws SQLException {
         try (Statement statement = connection.createStatement()) {
             statement.execute(sql);
+        }
+    }
+
+    /** Writes one consistent state to a new file, while others may go on writing to this one. */
+    void copyTo(Path copy) {
+        try (PreparedStatement statement = connection.prepareStatement("VACUUM INTO ?")) {
+            statement.setString(1, copy.toString());
+            statement.execute();
+        } catch (SQLException e) {
+            throw StoreException.of(e, copy);
         }
     }
 

@@ -6,6 +6,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /** Finds the files of one folder, and nothing outside it. */
@@ -14,10 +15,17 @@ final class FolderFiles {
 
     private final Path dir;
     private final Path realDir;
+    private final Set<String> absent;
 
-    private FolderFiles(Path dir, Path realDir) {
+    private FolderFiles(Path dir, Path realDir, Set<String> absent) {
         this.dir = dir;
         this.realDir = realDir;
+        this.absent = Set.copyOf(absent);
+    }
+
+    /** The same folder, of which it is known that files are gone; naming those is no mistake. */
+    FolderFiles without(Set<String> names) {
+        return new FolderFiles(dir, realDir, names);
     }
 
     static FolderFiles of(Path dir) {
@@ -30,7 +38,7 @@ final class FolderFiles {
                     dir.toString(), "is no folder; give the folder that holds visit.toml");
         }
         try {
-            return new FolderFiles(dir, dir.toRealPath());
+            return new FolderFiles(dir, dir.toRealPath(), Set.of());
         } catch (IOException e) {
             throw new VisitFolderException(
                     dir.toString(), "cannot be opened: " + Wording.reason(e), e);
@@ -67,6 +75,9 @@ final class FolderFiles {
                             + " name alone");
         }
         Path path = dir.resolve(name);
+        if (absent.contains(name)) {
+            return path;
+        }
         if (!Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
             throw keys.wrong(
                     key,

@@ -247,7 +247,8 @@ public final class Log implements AutoCloseable {
      * Finds a visit.
      *
      * @param id its id
-     * @return the visit, whose captures load from the log's own recordings; empty if there is none
+     * @return the visit, whose captures load from the log's own recordings, as far as they were not
+     *     removed by rule, see {@link #removedByRule}; empty if there is none
      * @throws StoreException if the database fails or the visit's files are damaged
      */
     public Optional<Visit> visit(UUID id) {
@@ -255,8 +256,9 @@ public final class Log implements AutoCloseable {
         if (files.isEmpty()) {
             return Optional.empty();
         }
+        Set<String> removed = database.read(c -> Removals.names(c, id));
         try {
-            return Optional.of(VisitFolder.readKept(recordings.of(id), id, files));
+            return Optional.of(VisitFolder.readKept(recordings.of(id), id, files, removed));
         } catch (VisitFolderException e) {
             throw new StoreException(
                     StoreException.Reason.DAMAGED,
@@ -278,11 +280,29 @@ public final class Log implements AutoCloseable {
         if (files.isEmpty()) {
             throw noSuchVisit(id);
         }
+        Optional<String> removed = removedByRule(id);
+        if (removed.isPresent()) {
+            throw new StoreException(
+                    StoreException.Reason.REMOVED,
+                    removed.get() + "; a whole visit folder can be had only from a backup");
+        }
         try {
             recordings.export(id, files, dir);
         } catch (IOException e) {
             throw StoreException.of(e, dir);
         }
+    }
+
+    /**
+     * Tells whether raw recordings of a visit were removed by rule.
+     *
+     * @param id its id
+     * @return a sentence without its full stop that says when and by which rule; empty if all files
+     *     are kept
+     * @throws StoreException if the database fails
+     */
+    public Optional<String> removedByRule(UUID id) {
+        return database.read(c -> Removals.sentence(c, id));
     }
 
     private static StoreException noSuchVisit(UUID id) {

@@ -111,7 +111,7 @@ final class Recordings {
     }
 
     /** Copies one file and says whether its bytes are the expected ones. */
-    private static boolean copy(Path fromDir, Path toDir, KeptFile file) throws IOException {
+    static boolean copy(Path fromDir, Path toDir, KeptFile file) throws IOException {
         MessageDigest digest = KeptFile.newDigest();
         Path to = toDir.resolve(file.name());
         try (InputStream in =
@@ -201,7 +201,7 @@ final class Recordings {
         }
     }
 
-    private List<Path> entries() throws IOException {
+    List<Path> entries() throws IOException {
         try (Stream<Path> entries = Files.list(root)) {
             return entries.toList();
         }
@@ -222,7 +222,7 @@ final class Recordings {
         Files.delete(dir);
     }
 
-    private static void flushFolder(Path dir) throws IOException {
+    static void flushFolder(Path dir) throws IOException {
         // Windows has no handle on folders to flush; its file system journals renames itself.
         if (dir.getFileSystem().supportedFileAttributeViews().contains("posix")) {
             try (FileChannel channel = FileChannel.open(dir, StandardOpenOption.READ)) {

@@ -23,7 +23,8 @@ final class Schema {
                             resource("schema-1.sql"),
                             resource("schema-2.sql"),
                             resource("schema-3.sql"),
-                            resource("schema-4.sql")));
+                            resource("schema-4.sql"),
+                            resource("schema-5.sql")));
 
     private final List<String> scripts;
 

@@ -33,6 +33,10 @@ public final class StoreException extends RuntimeException {
         NO_SUCH_VISIT,
         /** There is no such vehicle in the log. */
         NO_SUCH_VEHICLE,
+        /** There is no log in the folder. */
+        NO_SUCH_LOG,
+        /** The visit's raw recordings were removed by rule. */
+        REMOVED,
         /** Anything else that the system reports. */
         FAILED
     }

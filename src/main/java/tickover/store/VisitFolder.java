@@ -51,9 +51,13 @@ public final class VisitFolder {
         return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
     }
 
-    /** Reads a visit whose files were checked when they were taken in. */
-    static Visit readKept(Path dir, UUID id, List<KeptFile> files) {
-        VisitToml.Parsed parsed = parse(FolderFiles.of(dir));
+    /**
+     * Reads a visit whose files were checked when they were taken in.
+     *
+     * @param removed names of files that were removed by rule; loading their captures fails
+     */
+    static Visit readKept(Path dir, UUID id, List<KeptFile> files, Set<String> removed) {
+        VisitToml.Parsed parsed = parse(FolderFiles.of(dir).without(removed));
         return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
     }
 

@@ -1,0 +1,47 @@
+package tickover.store;
+
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.HashSet;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+
+/** Which raw recordings were removed by rule, as rows. */
+final class Removals {
+    static final String INSERT =
+            "INSERT INTO removal (visit_id, name, removed_at_ms, rule) VALUES (?, ?, ?, ?)";
+
+    private static final String FIND =
+            "SELECT name, removed_at_ms, rule FROM removal WHERE visit_id = ? ORDER BY name";
+
+    private Removals() {}
+
+    /** Names of a visit's files that were removed. */
+    static Set<String> names(Connection c, UUID visit) throws SQLException {
+        return new HashSet<>(Row.list(c, FIND, r -> r.getString("name"), visit.toString()));
+    }
+
+    /** Says when and why recordings of a visit went; empty if none did. */
+    static Optional<String> sentence(Connection c, UUID visit) throws SQLException {
+        return Row.first(
+                c,
+                FIND,
+                r ->
+                        "the raw recordings of visit "
+                                + visit
+                                + " were removed on "
+                                + date(r.getLong("removed_at_ms"))
+                                + " by the rule '"
+                                + r.getString("rule")
+                                + "', its results are kept",
+                visit.toString());
+    }
+
+    /** The day on the wall's calendar. */
+    static String date(long ms) {
+        return Instant.ofEpochMilli(ms).atZone(ZoneId.systemDefault()).toLocalDate().toString();
+    }
+}
