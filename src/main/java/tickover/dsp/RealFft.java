@@ -128,6 +128,21 @@ public final class RealFft {
     }
 
     /**
+     * Magnitudes of the transform of weighted samples: square roots of {@link #squares}.
+     *
+     * @param x samples
+     * @param from first of the {@code n} samples that are read
+     * @param weights weight of each of them
+     * @param magnitudes {@code |X[k]|} of bins 0 … n/2, written
+     */
+    public void magnitudes(double[] x, int from, double[] weights, double[] magnitudes) {
+        squares(x, from, weights, magnitudes);
+        for (int k = 0; k < bins(); k++) {
+            magnitudes[k] = Math.sqrt(magnitudes[k]);
+        }
+    }
+
+    /**
      * Transforms samples in place. Afterwards the real part of bin k stands at {@code 2 k} and the
      * imaginary part at {@code 2 k + 1}, for 0 &lt; k &lt; floor(n/2); the other places are for
      * {@link #forward} to know.

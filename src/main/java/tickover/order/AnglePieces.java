@@ -141,4 +141,32 @@ final class AnglePieces {
         s = s * u + 2 * terms[at + 2];
         return s * u + terms[at + 1];
     }
+
+    /** Turns times since the knot of a piece into angles, in place. */
+    static void values(double[] terms, int at, double[] timesS, int from, int to) {
+        double c0 = terms[at];
+        double c1 = terms[at + 1];
+        double c2 = terms[at + 2];
+        double c3 = terms[at + 3];
+        double c4 = terms[at + 4];
+        double c5 = terms[at + 5];
+        for (int i = from; i < to; i++) {
+            double u = timesS[i];
+            timesS[i] = ((((c5 * u + c4) * u + c3) * u + c2) * u + c1) * u + c0;
+        }
+    }
+
+    /** Speeds at times since the knot of a piece, never below 0. */
+    static void slopes(
+            double[] terms, int at, double[] timesS, int from, int to, double[] speedsHz) {
+        double c1 = terms[at + 1];
+        double c2 = 2 * terms[at + 2];
+        double c3 = 3 * terms[at + 3];
+        double c4 = 4 * terms[at + 4];
+        double c5 = 5 * terms[at + 5];
+        for (int i = from; i < to; i++) {
+            double u = timesS[i];
+            speedsHz[i] = Math.max(0, (((c5 * u + c4) * u + c3) * u + c2) * u + c1);
+        }
+    }
 }

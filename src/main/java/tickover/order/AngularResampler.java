@@ -14,14 +14,14 @@ import java.util.Objects;
  * Nyquist order. Pass band: up to 0.8 of the lower of the two. <br>
  * Accuracy there, with an exact angle: the bounds of {@link ResamplingDesign}; for the usual kernel
  * the amplitude to 0.001 % and spurious components below -100 dB re a tone. <br>
- * Cost: two kernel halves per sample or output, whichever are fewer; {@link #process} allocates
+ * Cost: with the usual kernel, and at least one sample per output all the way, a few products per
+ * sample and eighty per output in plain loops ({@link GridResampler}); otherwise two kernel halves
+ * per sample or output, whichever are fewer ({@link PlaceResampler}). {@link #process} allocates
  * nothing. Thread: one per instance.
  */
 public final class AngularResampler {
-    /** Outputs whose times are worked out together; fixed, so that blocks do not matter. */
-    private static final int BATCH = 256;
-
-    private static final int INPUT_BLOCK = 4096;
+    /** Samples per output at the highest speed from which the grid serves: 1, and a reserve. */
+    private static final double GRID_STRETCH = 1.01;
 
     /**
      * How to resample.
@@ -84,21 +84,7 @@ public final class AngularResampler {
         }
     }
 
-    private final Spec spec;
-    private final double sampleRateHz;
-    private final ShaftAngle angle;
-    private final ResamplingKernel kernel;
-    private final double[] timesS = new double[BATCH];
-    private final double[] speedsHz = new double[BATCH];
-    private final long firstStep;
-    private final long endStep;
-    private final double highestStretch;
-    private final double[] buffer;
-    private long bufferBase;
-    private int buffered;
-    private long nextStep;
-    private long batchStep;
-    private boolean started;
+    private final StepResampler way;
 
     /**
      * Makes an operator at the start of a stream.
@@ -108,22 +94,16 @@ public final class AngularResampler {
      * @param angle angle over the time of the samples
      */
     public AngularResampler(Spec spec, double sampleRateHz, ShaftAngle angle) {
-        this.spec = Objects.requireNonNull(spec, "spec");
-        this.angle = Objects.requireNonNull(angle, "angle");
+        Objects.requireNonNull(spec, "spec");
+        Objects.requireNonNull(angle, "angle");
         if (!(sampleRateHz > 0)) {
             throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
         }
-        this.sampleRateHz = sampleRateHz;
-        this.kernel = ResamplingKernel.of(spec.halfSteps(), spec.attenuationDb());
-        int per = spec.samplesPerTurn();
-        long first = (long) Math.ceil(angle.startTurns() * per);
-        long end = (long) Math.floor(angle.endTurns() * per) + 1;
-        this.firstStep = (double) first / per < angle.startTurns() ? first + 1 : first;
-        this.endStep = (double) (end - 1) / per > angle.endTurns() ? end - 1 : end;
-        this.highestStretch = stretch(spec.lowestSpeedHz());
-        int span = 2 * (int) Math.ceil(kernel.reach(highestStretch)) + 4;
-        this.buffer = new double[span + INPUT_BLOCK];
-        reset();
+        double outputsHz = angle.highestSpeedHz() * spec.samplesPerTurn();
+        this.way =
+                spec.design().isUsual() && sampleRateHz >= GRID_STRETCH * outputsHz
+                        ? new GridResampler(spec.samplesPerTurn(), sampleRateHz, angle)
+                        : new PlaceResampler(spec, sampleRateHz, angle);
     }
 
     /**
@@ -140,18 +120,14 @@ public final class AngularResampler {
         AngularResampler resampler =
                 new AngularResampler(Spec.of(samplesPerTurn), sampleRateHz, angle);
         double[] out = new double[resampler.maxOutput(x.length)];
-        int count = resampler.emit(x, 0, x.length, out, 0);
+        int count = resampler.process(x, 0, x.length, out, 0);
         return new AngularRecord(
-                samplesPerTurn, resampler.nextStep - count, Arrays.copyOf(out, count));
+                samplesPerTurn, resampler.nextStep() - count, Arrays.copyOf(out, count));
     }
 
     /** Starts a new stream at time 0. */
     public void reset() {
-        bufferBase = 0;
-        buffered = 0;
-        nextStep = firstStep;
-        batchStep = Long.MIN_VALUE;
-        started = false;
+        way.reset();
     }
 
     /**
@@ -160,7 +136,7 @@ public final class AngularResampler {
      * @return in steps of 1/samplesPerTurn turns from angle zero
      */
     public long nextStep() {
-        return nextStep;
+        return way.nextStep();
     }
 
     /**
@@ -170,12 +146,7 @@ public final class AngularResampler {
      * @return outputs
      */
     public int maxOutput(int count) {
-        double lastS = (bufferBase + buffered + count) / sampleRateHz;
-        if (lastS <= angle.startS()) {
-            return 0;
-        }
-        double turns = angle.turnsAt(Math.min(lastS, angle.endS()));
-        return (int) Math.max(0, Math.ceil(turns * spec.samplesPerTurn()) + 1 - nextStep);
+        return way.maxOutput(count);
     }
 
     /**
@@ -189,63 +160,6 @@ public final class AngularResampler {
      * @return outputs written; they end just before {@link #nextStep}
      */
     public int process(double[] in, int inFrom, int count, double[] out, int outFrom) {
-        int written = 0;
-        int taken = 0;
-        while (taken < count) {
-            int block = Math.min(INPUT_BLOCK, count - taken);
-            makeRoom(block);
-            System.arraycopy(in, inFrom + taken, buffer, buffered, block);
-            buffered += block;
-            taken += block;
-            written += emit(buffer, bufferBase, buffered, out, outFrom + written);
-        }
-        return written;
-    }
-
-    private void makeRoom(int block) {
-        int surplus = buffered + block - buffer.length;
-        if (surplus > 0) {
-            // What is dropped lies further back than the longest kernel reaches.
-            System.arraycopy(buffer, surplus, buffer, 0, buffered - surplus);
-            buffered -= surplus;
-            bufferBase += surplus;
-        }
-    }
-
-    /** Writes all outputs whose kernels the samples cover, in order. */
-    private int emit(double[] x, long base, int count, double[] out, int outFrom) {
-        int written = 0;
-        long last = base + count - 1;
-        while (nextStep < endStep) {
-            loadBatch();
-            int i = (int) (nextStep - batchStep);
-            double place = timesS[i] * sampleRateHz;
-            double stretch = Math.min(highestStretch, stretch(speedsHz[i]));
-            double reach = kernel.reach(stretch);
-            if (!(place + reach <= last)) {
-                break;
-            }
-            nextStep++;
-            if (started || place - reach >= 0) {
-                started = true;
-                out[outFrom + written++] = kernel.at(x, base, count, place, stretch);
-            }
-        }
-        return written;
-    }
-
-    private void loadBatch() {
-        long wanted = firstStep + (nextStep - firstStep) / BATCH * BATCH;
-        if (wanted != batchStep) {
-            batchStep = wanted;
-            int size = (int) Math.min(BATCH, endStep - wanted);
-            double per = spec.samplesPerTurn();
-            angle.timesAt(wanted / per, 1 / per, size, timesS, speedsHz);
-        }
-    }
-
-    /** Sample rate over the angular rate, at least 1. */
-    private double stretch(double speedHz) {
-        return Math.max(1, sampleRateHz / (spec.samplesPerTurn() * speedHz));
+        return way.process(in, inFrom, count, out, outFrom);
     }
 }

@@ -30,7 +30,6 @@ final class MotionFilter {
     private final double[] r;
     private final double[] z;
     private final double[] powers;
-    private final double[] column;
     private final double[] squares;
     private final double[] logs;
     private final int[] counted;
@@ -69,7 +68,6 @@ final class MotionFilter {
         this.r = new double[size * size];
         this.z = new double[size];
         this.powers = new double[size];
-        this.column = new double[rows];
     }
 
     /** Integrations of the motion. */
@@ -139,7 +137,7 @@ final class MotionFilter {
                 }
                 if (k >= countFrom && readings >= UNCOUNTED && weights[k] > 0) {
                     int group = groups[k - 1];
-                    double left = work[cols * 2 * size + 2 * size];
+                    double left = work[rows * 2 * size + 2 * size];
                     squares[group] += left * left;
                     logs[group] += newLog;
                     counted[group]++;
@@ -164,26 +162,26 @@ final class MotionFilter {
         double known = triangleProduct * processRows(h, scale);
         for (int i = 0; i < size; i++) {
             for (int j = i; j < size; j++) {
-                work[cols * (size + i) + j] = r[size * i + j];
+                work[rows * j + size + i] = r[size * i + j];
             }
-            work[cols * (size + i) + 2 * size] = z[i];
+            work[rows * 2 * size + size + i] = z[i];
         }
         double w = weights[k];
         if (w > 0) {
-            work[cols * 2 * size + size] = w;
-            work[cols * 2 * size + 2 * size] = w * turns[k];
+            work[rows * size + 2 * size] = w;
+            work[rows * 2 * size + 2 * size] = w * turns[k];
             known *= w;
         }
         triangularize();
         double product = 1;
         triangleProduct = 1;
         for (int i = 0; i < size; i++) {
-            product *= work[cols * i + i];
+            product *= work[(rows + 1) * i];
             for (int j = 0; j < size; j++) {
-                r[size * i + j] = j < i ? 0 : work[cols * (size + i) + size + j];
+                r[size * i + j] = j < i ? 0 : work[rows * (size + j) + size + i];
             }
             triangleProduct *= r[(size + 1) * i];
-            z[i] = work[cols * (size + i) + 2 * size];
+            z[i] = work[rows * 2 * size + size + i];
         }
         // Determinants: what is new has the variance by which the whole grew beyond its parts.
         newLog = 2 * Math.log(Math.abs(product * triangleProduct / known));
@@ -202,10 +200,10 @@ final class MotionFilter {
         for (int i = 0; i < size; i++) {
             for (int m = 0; m <= i; m++) {
                 double a = noiseRoot[size * i + m] * powers[m];
-                work[cols * i + size + m] = a;
+                work[rows * (size + m) + i] = a;
                 double term = a;
                 for (int j = m; j < size; j++) {
-                    work[cols * i + j] -= term;
+                    work[rows * j + i] -= term;
                     term *= h / (j - m + 1);
                 }
             }
@@ -218,38 +216,45 @@ final class MotionFilter {
         for (int c = 0; c < 2 * size; c++) {
             // Below the motion's rows stand a triangle and, to its right, the reading: zeros still.
             int end = c < size ? size + c + 1 : rows;
+            int own = rows * c;
             double norm = 0;
-            for (int i = c; i < end; i++) {
-                column[i] = work[cols * i + c];
-                norm += column[i] * column[i];
+            for (int i = own + c; i < own + end; i++) {
+                norm += work[i] * work[i];
             }
             if (!(norm > 1e-200)) {
                 continue;
             }
-            double alpha = column[c] > 0 ? -Math.sqrt(norm) : Math.sqrt(norm);
-            column[c] -= alpha;
-            double beta = 1 / (alpha * column[c]);
+            double top = work[own + c];
+            double alpha = top > 0 ? -Math.sqrt(norm) : Math.sqrt(norm);
+            work[own + c] = top - alpha;
+            double beta = 1 / (alpha * (top - alpha));
             for (int j = c + 1; j < cols; j++) {
-                double sum = 0;
-                for (int i = c; i < end; i++) {
-                    sum += column[i] * work[cols * i + j];
-                }
-                sum *= beta;
-                for (int i = c; i < end; i++) {
-                    work[cols * i + j] += sum * column[i];
-                }
+                reflect(own + c, own + end, rows * (j - c), beta);
             }
-            work[cols * c + c] = alpha;
-            for (int i = c + 1; i < end; i++) {
-                work[cols * i + c] = 0;
-            }
+            work[own + c] = alpha;
+            Arrays.fill(work, own + c + 1, own + end, 0);
+        }
+    }
+
+    /** Adds to the column {@code ahead} numbers further on its share along one column. */
+    private void reflect(int from, int to, int ahead, double beta) {
+        double sum = 0;
+        for (int i = from; i < to; i++) {
+            sum += work[i] * work[i + ahead];
+        }
+        sum *= beta;
+        for (int i = from; i < to; i++) {
+            work[i + ahead] += sum * work[i];
         }
     }
 
     private void pack(double[] kept, int k) {
         int width = 2 * size + 1;
         for (int i = 0; i < size; i++) {
-            System.arraycopy(work, cols * i, kept, keptPerKnot() * k + width * i, width);
+            int at = keptPerKnot() * k + width * i;
+            for (int j = 0; j < width; j++) {
+                kept[at + j] = work[rows * j + i];
+            }
         }
     }
 

@@ -20,7 +20,7 @@ final class MotionFinder {
     private static final double STIFFEST = 0.03;
 
     private static final double FREEST = 600;
-    private static final double LEVEL_RATIO = 1.6;
+    private static final double LEVEL_RATIO = 2.5;
     private static final int LEVELS =
             1 + (int) (Math.log(FREEST / STIFFEST) / Math.log(LEVEL_RATIO));
 
@@ -73,10 +73,11 @@ final class MotionFinder {
     /** The likeliest motion. */
     AngleSmoother.Motion likeliest() {
         int[] levels = levels();
-        Likeliest best = null;
-        for (int integrations = 2; integrations <= 4; integrations++) {
-            Likeliest here = new Likeliest(integrations, levels);
-            if (best == null || here.least < best.least) {
+        Likeliest usual = new Likeliest(USUAL_INTEGRATIONS, levels, usedLevels(levels)[0]);
+        Likeliest best = usual;
+        for (int integrations : new int[] {2, 4}) {
+            Likeliest here = new Likeliest(integrations, levels, usual.firstLevel());
+            if (here.least < best.least) {
                 best = here;
             }
         }
@@ -87,7 +88,7 @@ final class MotionFinder {
     AngleSmoother.Motion likeliestEven() {
         int[] levels = new int[timesS.length - 1];
         Arrays.fill(levels, level(1));
-        return new Likeliest(USUAL_INTEGRATIONS, levels).motion();
+        return new Likeliest(USUAL_INTEGRATIONS, levels, levels[0]).motion();
     }
 
     private static int level(double cutoff) {
@@ -113,7 +114,7 @@ final class MotionFinder {
         private double variance;
         private double least = Double.POSITIVE_INFINITY;
 
-        Likeliest(int integrations, int[] levels) {
+        Likeliest(int integrations, int[] levels, double start) {
             filter = new MotionFilter(timesS, turns, weights, unitS, integrations, LEVELS);
             this.levels = levels;
             this.used = usedLevels(levels);
@@ -121,29 +122,38 @@ final class MotionFinder {
             for (int l = 0; l < LEVELS; l++) {
                 tuned[l] = l;
             }
-            tuneFirst();
+            tuneFirst(start);
             tuneOthers();
         }
 
-        private void tuneFirst() {
-            double best = 0;
-            double lowest = Double.POSITIVE_INFINITY;
-            for (double step = 2; step > 0.2; step /= 2) {
+        /** Climbs from a level that cannot be far off, in smaller and smaller steps. */
+        private void tuneFirst(double start) {
+            double best = start;
+            double lowest = firstUnlikelihood(start);
+            for (double step = 1; step > 0.2; step /= 2) {
                 double centre = best;
-                int reach = step == 2 ? LEVELS : 1;
-                for (int i = -reach; i <= reach; i++) {
-                    double at = centre + step * i;
-                    if (at < 0 || at > LEVELS - 1 || (i == 0 && step < 2)) {
-                        continue;
-                    }
-                    double value = firstUnlikelihood(at);
-                    if (value < lowest) {
-                        lowest = value;
-                        best = at;
+                for (int side = -1; side <= 1; side += 2) {
+                    // From the second side on, what the first one gained is kept.
+                    int worse = 0;
+                    double at = centre + side * step;
+                    while (worse < 2 && at >= 0 && at <= LEVELS - 1) {
+                        double value = firstUnlikelihood(at);
+                        worse = value < lowest ? 0 : worse + 1;
+                        best = value < lowest ? at : best;
+                        lowest = Math.min(lowest, value);
+                        at += side * step;
+                        if (step < 1) {
+                            break;
+                        }
                     }
                 }
             }
             firstUnlikelihood(best);
+        }
+
+        /** The level of most steps. */
+        double firstLevel() {
+            return tuned[used[0]];
         }
 
         private double firstUnlikelihood(double at) {

@@ -1,6 +1,5 @@
 package tickover.order;
 
-import java.util.Arrays;
 import java.util.Objects;
 import tickover.dsp.RealFft;
 import tickover.dsp.Window;
@@ -184,20 +183,24 @@ public final class OrderSpectrum {
         return Math.sqrt(sum / enbwBins);
     }
 
-    /** Windowed transforms of frames of whole turns, scaled to mean squares of lines. */
+    /** Windowed transforms of frames of whole turns, scaled to the rms of lines. */
     static final class AngularFrames {
         private final RealFft fft;
         private final double[] weights;
-        private final double[] squares;
-        private final double scale;
+        private final double[] lines;
+        private final double enbwBins;
 
         AngularFrames(int samplesPerTurn, int turns, Window window) {
             int size = Math.multiplyExact(samplesPerTurn, turns);
             fft = new RealFft(size);
             weights = window.periodic(size);
-            squares = new double[fft.bins()];
-            double sum = size * Window.coherentGain(weights);
-            scale = 2 / (sum * sum);
+            enbwBins = Window.enbwBins(weights);
+            lines = new double[fft.bins()];
+            // With the scale in the window, magnitudes are the rms of lines.
+            double scale = Math.sqrt(2) / (size * Window.coherentGain(weights));
+            for (int i = 0; i < size; i++) {
+                weights[i] *= scale;
+            }
         }
 
         int size() {
@@ -209,28 +212,24 @@ public final class OrderSpectrum {
         }
 
         double enbwBins() {
-            return Window.enbwBins(weights);
+            return enbwBins;
         }
 
         /** Writes the rms of the line in each bin. */
         void rms(double[] x, int from, double[] rms) {
-            Arrays.fill(rms, 0);
-            addPower(x, from, rms);
-            for (int k = 0; k < rms.length; k++) {
-                rms[k] = Math.sqrt(rms[k]);
+            fft.magnitudes(x, from, weights, rms);
+            rms[0] *= Math.sqrt(0.5);
+            if (fft.n() % 2 == 0) {
+                rms[fft.n() / 2] *= Math.sqrt(0.5);
             }
         }
 
         /** Adds the mean square of the line in each bin. */
         void addPower(double[] x, int from, double[] sum) {
-            fft.squares(x, from, weights, squares);
-            squares[0] /= 2;
-            if (fft.n() % 2 == 0) {
-                squares[fft.n() / 2] /= 2;
-            }
-            int top = Math.min(sum.length, squares.length);
+            rms(x, from, lines);
+            int top = Math.min(sum.length, lines.length);
             for (int k = 0; k < top; k++) {
-                sum[k] += scale * squares[k];
+                sum[k] += lines[k] * lines[k];
             }
         }
     }

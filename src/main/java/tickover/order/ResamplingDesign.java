@@ -28,6 +28,9 @@ import tickover.dsp.Kaiser;
  * between them, which multiplies its transform by sinc²(f/P) and repeats it every P: {@link
  * #tableDroopRatio} and {@link #tableImagesRatio}.
  *
+ * <p>The usual kernel is applied in two parts where it can be; {@link GridKernel} says how that
+ * changes its gain at most, and the bounds here include it.
+ *
  * <p>Source: derived here; the window's transform is Kaiser's, from memory.
  *
  * @param halfSteps half length of the kernel, steps of the slower rate, &gt;= 1
@@ -90,7 +93,10 @@ public record ResamplingDesign(int halfSteps, double attenuationDb) {
      * @return share of the amplitude
      */
     public double amplitudeErrorRatio(double frequency) {
-        return tail(0.5 - frequency) + tail(0.5 + frequency) + tableDroopRatio(frequency);
+        return tail(0.5 - frequency)
+                + tail(0.5 + frequency)
+                + tableDroopRatio(frequency)
+                + (isUsual() ? GridKernel.PASS_ERROR_RATIO : 0);
     }
 
     /**
@@ -102,7 +108,7 @@ public record ResamplingDesign(int halfSteps, double attenuationDb) {
      * @return share of the tone
      */
     public double spuriousRatio(double frequency, double stretch) {
-        return Math.sqrt(images(frequency, stretch)) + tableImagesRatio();
+        return Math.sqrt(images(frequency, stretch)) + tableImagesRatio() + gridRatio();
     }
 
     /**
@@ -116,7 +122,7 @@ public record ResamplingDesign(int halfSteps, double attenuationDb) {
      */
     public double foldedRatio(double frequency, double stretch) {
         double own = stopGain(frequency);
-        return Math.sqrt(own * own + images(frequency, stretch)) + tableImagesRatio();
+        return Math.sqrt(own * own + images(frequency, stretch)) + tableImagesRatio() + gridRatio();
     }
 
     /** Sum of the squares of the bounds of all images. */
@@ -148,6 +154,17 @@ public record ResamplingDesign(int halfSteps, double attenuationDb) {
     static double tableImagesRatio() {
         double zeta4 = Math.pow(Math.PI, 4) / 90;
         return square(0.5 / ENTRIES_PER_STEP) * Math.sqrt(2 * zeta4);
+    }
+
+    /** What the grid, which the usual kernel alone is laid on, adds to images. */
+    private double gridRatio() {
+        return isUsual() ? GridKernel.STOP_ERROR_RATIO : 0;
+    }
+
+    /** Whether this is the kernel that {@link AngularResampler.Spec#of} asks for. */
+    boolean isUsual() {
+        return halfSteps == ResamplingKernel.USUAL_HALF_STEPS
+                && attenuationDb == ResamplingKernel.USUAL_ATTENUATION_DB;
     }
 
     private double q(double distance) {

@@ -45,12 +45,18 @@ final class ResamplingKernel {
         table = new double[2 * (n + 1)];
         for (int i = 0; i <= n; i++) {
             double u = (double) i / PER_STEP;
-            double sinc = u == 0 ? 1 : Math.sin(Math.PI * u) / (Math.PI * u);
-            table[2 * i] = sinc * Kaiser.weight(u / halfSteps, beta);
+            table[2 * i] = value(u, halfSteps, beta);
         }
         for (int i = 0; i < n; i++) {
             table[2 * i + 1] = table[2 * i + 2] - table[2 * i];
         }
+    }
+
+    /** The kernel at a distance from its middle, unit steps. */
+    static double value(double distance, int halfSteps, double beta) {
+        double u = Math.abs(distance);
+        double sinc = u == 0 ? 1 : Math.sin(Math.PI * u) / (Math.PI * u);
+        return sinc * Kaiser.weight(u / halfSteps, beta);
     }
 
     /** Half length of the stretched kernel, samples. */

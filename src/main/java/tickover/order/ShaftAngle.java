@@ -143,7 +143,26 @@ public final class ShaftAngle {
      * @param count how many; all must lie within {@link #startS} to {@link #endS}
      * @param turns written, crank turns
      */
-    public void turnsAtSamples(int firstSample, double sampleRateHz, int count, double[] turns) {
+    public void turnsAtSamples(long firstSample, double sampleRateHz, int count, double[] turns) {
+        overSamples(firstSample, sampleRateHz, count, turns, null);
+    }
+
+    /**
+     * Angles as {@link #turnsAtSamples} gives them, and speeds as {@link #speedHzAt} does.
+     *
+     * @param firstSample number of the first sample; sample i is taken at i/{@code sampleRateHz} s
+     * @param sampleRateHz samples per second, Hz, &gt; 0
+     * @param count how many; all must lie within {@link #startS} to {@link #endS}
+     * @param turns written, crank turns
+     * @param speedsHz written, Hz
+     */
+    void turnsAndSpeedsAtSamples(
+            long firstSample, double sampleRateHz, int count, double[] turns, double[] speedsHz) {
+        overSamples(firstSample, sampleRateHz, count, turns, speedsHz);
+    }
+
+    private void overSamples(
+            long firstSample, double sampleRateHz, int count, double[] turns, double[] speedsHz) {
         if (!(sampleRateHz > 0)) {
             throw new IllegalArgumentException("sampleRateHz=" + sampleRateHz + ", need > 0 Hz");
         }
@@ -159,9 +178,12 @@ public final class ShaftAngle {
                 end = (int) Math.max(done, Math.min(count, Math.ceil(samplesToKnot)));
             }
             for (int i = done; i < end; i++) {
-                double u = (firstSample + i) / sampleRateHz - knotsS[k];
-                turns[i] = AnglePieces.value(terms, k * TERMS, u);
+                turns[i] = (firstSample + i) / sampleRateHz - knotsS[k];
             }
+            if (speedsHz != null) {
+                AnglePieces.slopes(terms, k * TERMS, turns, done, end, speedsHz);
+            }
+            AnglePieces.values(terms, k * TERMS, turns, done, end);
             done = end;
         }
     }
@@ -188,6 +210,18 @@ public final class ShaftAngle {
         int k = pieceAt(timeS);
         double share = (timeS - knotsS[k]) / (knotsS[k + 1] - knotsS[k]);
         return knotSigmaTurns[k] + share * (knotSigmaTurns[k + 1] - knotSigmaTurns[k]);
+    }
+
+    /** The highest speed of the curve, within a per cent or so: where pieces meet and half way. */
+    double highestSpeedHz() {
+        double highest = 0;
+        for (int k = 0; k + 1 < knotsS.length; k++) {
+            double h = knotsS[k + 1] - knotsS[k];
+            for (int i = 0; i <= 2; i++) {
+                highest = Math.max(highest, AnglePieces.slope(terms, k * TERMS, h * i / 2));
+            }
+        }
+        return highest;
     }
 
     /**

@@ -12,21 +12,10 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import tickover.align.CaptureSignal;
-import tickover.align.TachPulses;
 import tickover.dsp.Kurtogram;
-import tickover.dsp.RealFft;
-import tickover.dsp.RecordSpectrum;
-import tickover.dsp.Statistics;
-import tickover.dsp.Window;
-import tickover.order.AngleFinder;
-import tickover.order.AnglePrior;
 import tickover.order.AngularRecord;
-import tickover.order.AngularResampler;
 import tickover.order.LineTrack;
 import tickover.order.ShaftAngle;
-import tickover.order.TrackedLine;
-import tickover.order.VoldKalman;
 import tickover.order.Waterfall;
 
 /**
@@ -36,13 +25,6 @@ import tickover.order.Waterfall;
  */
 final class KernelPartner {
     private static final double RATE_HZ = 25_600;
-    private static final int PER_TURN = 256;
-    private static final int TURNS_PER_FRAME = 16;
-    private static final int TURNS_PER_ROW = 4;
-    private static final double LO_HZ = 3400;
-    private static final double HI_HZ = 5000;
-    private static final int LEVELS = 6;
-    private static final double BANDWIDTH_HZ = 8;
 
     private final Path folder;
     private final double[] x;
@@ -54,8 +36,8 @@ final class KernelPartner {
         this.folder = folder;
         this.x = read("x");
         this.pulsesS = read("pulses");
-        this.onAngle = new AngularRecord(PER_TURN, 0, read("y"));
-        this.angle = angle();
+        this.onAngle = new AngularRecord(Kernels.PER_TURN, 0, read("y"));
+        this.angle = Kernels.angle(x, RATE_HZ, pulsesS);
     }
 
     public static void main(String[] args) throws IOException {
@@ -74,55 +56,13 @@ final class KernelPartner {
 
     private Object run(String kernel) {
         return switch (kernel) {
-            case "a" -> AngularResampler.resample(x, RATE_HZ, angle(), PER_TURN);
-            case "b" ->
-                    Waterfall.of(
-                            onAngle,
-                            angle,
-                            new Waterfall.Spec(
-                                    TURNS_PER_FRAME,
-                                    Waterfall.Axis.TURNS,
-                                    TURNS_PER_ROW,
-                                    Window.HANN));
-            case "c" -> envelopeSpectrum();
-            case "d" -> Kurtogram.of(x, RATE_HZ, LEVELS);
-            case "e" -> order();
+            case "a" -> Kernels.onAngle(x, RATE_HZ, pulsesS);
+            case "b" -> Kernels.orderSpectra(onAngle, angle);
+            case "c" -> Kernels.envelopeSpectrum(x, RATE_HZ);
+            case "d" -> Kernels.kurtogram(x, RATE_HZ);
+            case "e" -> Kernels.orderOne(x, RATE_HZ, angle);
             default -> throw new IllegalArgumentException("kernel=" + kernel + ", need a to e");
         };
-    }
-
-    private ShaftAngle angle() {
-        CaptureSignal signal =
-                new CaptureSignal(RATE_HZ, new double[][] {x}, new TachPulses(pulsesS, 1, 1));
-        return AngleFinder.find(signal, AnglePrior.of(4, 4)).angle().orElseThrow();
-    }
-
-    /** Amplitudes of the squared envelope from 0 Hz in steps of 1/duration. */
-    private double[] envelopeSpectrum() {
-        // The upper edge is not part of the band.
-        double stepHz = RATE_HZ / x.length;
-        double[] e =
-                RecordSpectrum.ofPeriod(x, RATE_HZ)
-                        .squaredEnvelope(LO_HZ, HI_HZ - stepHz / 2)
-                        .valuesSquared();
-        double mean = Statistics.mean(e);
-        for (int i = 0; i < e.length; i++) {
-            e[i] -= mean;
-        }
-        RealFft fft = new RealFft(e.length);
-        double[] re = new double[fft.bins()];
-        double[] im = new double[fft.bins()];
-        fft.forward(e, re, im);
-        for (int k = 0; k < re.length; k++) {
-            re[k] = Math.sqrt(re[k] * re[k] + im[k] * im[k]) * 2 / e.length;
-        }
-        return re;
-    }
-
-    /** Level and phase of order 1 at the points that the spline between them goes through. */
-    private LineTrack order() {
-        VoldKalman.Spec spec = VoldKalman.Spec.of(TrackedLine.orderWithinHz(1, BANDWIDTH_HZ));
-        return VoldKalman.track(x, RATE_HZ, angle, spec).tracks().get(0);
     }
 
     private void write(String kernel, Object answer) throws IOException {
