@@ -15,7 +15,8 @@ final class AnglePieces {
     private final double[] knotTurns;
     private final double[] terms;
 
-    private AnglePieces(double[] knotsS, double[] knotTurns, double[] terms) {
+    /** Takes the arrays over. */
+    AnglePieces(double[] knotsS, double[] knotTurns, double[] terms) {
         this.knotsS = knotsS;
         this.knotTurns = knotTurns;
         this.terms = terms;
