@@ -139,7 +139,7 @@ final class CombVotes {
             double[][] p = againstLag(tracks.get(k));
             double size = 1e-300;
             for (int n = 0; n < p[0].length; n++) {
-                size += Math.hypot(p[0][n], p[1][n]);
+                size += Math.sqrt(p[0][n] * p[0][n] + p[1][n] * p[1][n]);
             }
             mean[k][0] = Statistics.mean(p[0]) * p[0].length / size;
             mean[k][1] = Statistics.mean(p[1]) * p[1].length / size;
@@ -186,7 +186,7 @@ final class CombVotes {
             double[][] p = againstMean ? againstMean(z) : againstLag(z);
             double power = 1e-300;
             for (int n = 0; n < points; n++) {
-                power += Math.hypot(p[0][n], p[1][n]) / points;
+                power += Math.sqrt(p[0][n] * p[0][n] + p[1][n] * p[1][n]) / points;
             }
             double[] c = new double[2 * GRID + 1];
             double[] s = new double[2 * GRID + 1];
