@@ -5,9 +5,9 @@ import java.util.ArrayList;
 import java.util.List;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.PartChange;
+import tickover.diagnose.VehicleTrend;
 import tickover.report.Wording;
 import tickover.sim.Truth;
-import tickover.store.LevelRow;
 import tickover.store.Log;
 
 /** What the demo says, in the order of the job. */
@@ -82,14 +82,13 @@ final class DemoStory {
 
     private void trend(List<String> lines, Visits visits) {
         String part = part();
-        List<LevelRow> rows;
+        VehicleTrend vehicle;
         try (Log log = visits.openLog()) {
-            rows = log.levelHistory(unit(), part);
+            vehicle = log.history().trend(unit());
         }
-        List<TrendSeries> series = TrendSeries.of(rows, part);
-        if (!series.isEmpty()) {
+        if (!vehicle.of(part).isEmpty()) {
             lines.add("");
-            lines.addAll(TrendVerb.text(unit(), part, series));
+            lines.addAll(new TrendText(unit(), vehicle, part, 0).lines(List.of()));
         }
     }
 
@@ -114,6 +113,7 @@ final class DemoStory {
         lines.add("  " + program + " visits" + log);
         lines.add("  " + program + " findings " + today);
         lines.add("  " + program + " compare " + today + " " + after);
+        lines.add("  " + program + " fleet" + log);
         lines.add("  " + program + " trend " + unit() + " " + ShellWord.of(part()) + log);
         lines.add(
                 "  "

@@ -104,16 +104,21 @@ public final class TickoverCommand implements Runnable {
                 new ReplayVerb(terminal),
                 new ImportVerb(terminal),
                 new VisitsVerb(terminal),
+                new VehiclesVerb(terminal),
                 new FindingsVerb(terminal),
                 new ReportVerb(terminal),
                 new CompareVerb(terminal),
                 new TrendVerb(terminal),
+                new FleetVerb(terminal),
+                new RepairVerb(terminal),
+                new NoteVerb(terminal),
                 new WaterfallVerb(terminal),
                 new OrdersVerb(terminal),
                 new ExportVerb(terminal),
                 new BackupVerb(terminal),
                 new VerifyVerb(terminal),
                 new TidyVerb(terminal),
+                new TableVerb(terminal),
                 new BenchVerb(terminal),
                 new SimulateVerb(terminal),
                 new StudyVerb(terminal));
@@ -134,6 +139,10 @@ public final class TickoverCommand implements Runnable {
         CommandLine line = new CommandLine(new TickoverCommand());
         verbs(terminal, console).forEach(line::addSubcommand);
         line.addSubcommand(new HelpCommand());
+        line.getSubcommands()
+                .get("study")
+                .addSubcommand(new TrendStudyVerb(terminal))
+                .addSubcommand(new LogStudyVerb(terminal));
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(88);
         line.setUsageHelpLongOptionsMaxWidth(24);

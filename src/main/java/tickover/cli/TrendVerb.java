@@ -1,40 +1,48 @@
 package tickover.cli;
 
 import com.google.gson.JsonObject;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tickover.diagnose.LevelTrend;
+import tickover.diagnose.SeriesTrend;
+import tickover.diagnose.SisterComparison;
+import tickover.diagnose.TimeToLevel;
+import tickover.diagnose.VehicleTrend;
+import tickover.report.Picture;
 import tickover.report.TrendPicture;
-import tickover.store.LevelRow;
 import tickover.store.Log;
 
-/** One part's level over the visits of one vehicle. */
+/** A part's level over the visits of one vehicle. */
 @Command(
         name = "trend",
         description = {
             "Shows a part's level over the visits of a vehicle, like with like: same point, axis,"
-                    + " mount, regime and condition.",
+                    + " mount, regime, condition and speed band. What differs is named, not mixed"
+                    + " in. Without a part: every part in one table.",
             "",
-            "The newest level is held against the earlier ones. With three or more of them it is"
-                + " said whether it stands out of their scatter; with fewer there is no telling,"
-                + " and that is said. Ends with exit code 1 if the log has no level of the part."
+            "The newest level is held against the earlier ones since the last repair mark, with"
+                + " limits that are right for few visits; small lasting shifts, the rate of change"
+                + " and sister vehicles of the same drive are told. Ends with exit code 1 if the"
+                + " log has no level of the part."
         },
         footerHeading = "%nExamples:%n",
         footer = {
+            "  tickover trend ML-07",
             "  tickover trend ML-07 idler",
-            "  tickover trend ML-07 idler --png idler.png",
+            "  tickover trend ML-07 idler --rise 12",
+            "  tickover trend ML-07 idler --png idler.png --csv idler.csv",
             "  tickover trend ML-07 idler --json"
         })
 final class TrendVerb implements Callable<Integer> {
     private static final int WIDTH_PIXELS = 1000;
     private static final int HEIGHT_PIXELS = 480;
-    private static final int BAR_MARKS = 30;
 
     private final Terminal terminal;
 
@@ -45,12 +53,41 @@ final class TrendVerb implements Callable<Integer> {
 
     @Parameters(
             index = "1",
+            arity = "0..1",
             paramLabel = "PART",
             description = "A pulley's name, belt:NAME, engine or injectors.")
     private String part;
 
+    @Option(
+            names = "--place",
+            paramLabel = "N",
+            description = "Show the part's N-th place; the answer lists them. Default: 1.")
+    private int place = 1;
+
+    @Option(
+            names = "--rise",
+            paramLabel = "DB",
+            description =
+                    "Tell when the level will have risen by so many dB above the baseline's mean.")
+    private Double riseDb;
+
+    @Option(
+            names = "--reach",
+            paramLabel = "MPS2",
+            description = "Tell when the level will reach so many m/s².")
+    private Double reachMps2;
+
     @Option(names = "--png", paramLabel = "FILE", description = "Also draw the trend as PNG.")
     private Path png;
+
+    @Option(names = "--svg", paramLabel = "FILE", description = "Also draw the trend as SVG.")
+    private Path svg;
+
+    @Option(
+            names = "--csv",
+            paramLabel = "FILE",
+            description = "Also write every level of every place as CSV; - is standard output.")
+    private Path csv;
 
     TrendVerb(Terminal terminal) {
         this.terminal = terminal;
@@ -59,149 +96,153 @@ final class TrendVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        requireSense();
         Visits visits = new Visits(terminal, shared.dataFolder());
         visits.analyseAll(unit);
-        List<LevelRow> rows;
+        VehicleTrend vehicle;
+        List<SisterComparison> sisters;
         try (Log log = visits.openLog()) {
-            rows = log.levelHistory(unit, part);
+            Fleets.refresh(log, terminal);
+            vehicle = log.history().trend(unit);
+            List<VehicleTrend.Judged> places = of(vehicle);
+            if (places.isEmpty()) {
+                return nothing();
+            }
+            if (place > places.size()) {
+                throw CliException.badInput(
+                        "--place "
+                                + place
+                                + ": "
+                                + part
+                                + " has "
+                                + places.size()
+                                + (places.size() == 1 ? " place" : " places"));
+            }
+            sisters =
+                    part == null
+                            ? List.of()
+                            : SisterComparison.of(
+                                            places.get(place - 1).trend().series(),
+                                            log.history().sisters(unit, part))
+                                    .stream()
+                                    .toList();
         }
-        List<TrendSeries> series = TrendSeries.of(rows, part);
-        if (png != null && !series.isEmpty()) {
-            OutputFile.write(png, picture(series.get(0)), terminal);
-        }
-        if (shared.json()) {
-            terminal.json(json(series));
-        } else if (!series.isEmpty()) {
-            terminal.lines(text(unit, part, series));
-        }
-        if (series.isEmpty()) {
-            terminal.note(
-                    "the log at "
-                            + shared.dataFolder()
-                            + " has no level of "
-                            + part
-                            + " of "
-                            + unit
-                            + "; 'tickover visits' lists what is there.");
-            return ExitCode.NO;
-        }
+        answer(vehicle, sisters);
         return ExitCode.DONE;
     }
 
-    private byte[] picture(TrendSeries series) {
-        return TrendPicture.of(
-                        series.points().stream()
-                                .map(
-                                        p ->
-                                                new TrendPicture.Level(
-                                                        p.date(),
-                                                        p.levelRmsMps2(),
-                                                        p.standardErrorMps2()))
-                                .toList(),
-                        unit + ", " + part + " " + series.place().words())
-                .png(WIDTH_PIXELS, HEIGHT_PIXELS);
+    private void requireSense() {
+        if (part == null && (png != null || svg != null || riseDb != null || reachMps2 != null)) {
+            throw CliException.badInput("a picture or a level to reach needs a PART");
+        }
+        if (place < 1) {
+            throw CliException.badInput("--place " + place + ": places count from 1");
+        }
+        if (reachMps2 != null && !(reachMps2 > 0)) {
+            throw CliException.badInput("--reach " + reachMps2 + ": need more than 0 m/s²");
+        }
+        if (riseDb != null && reachMps2 != null) {
+            throw CliException.badInput("--rise and --reach both set a level; give one");
+        }
+        if (csvToOutput() && shared.json()) {
+            throw CliException.badInput(
+                    "--csv - and --json both want standard output; name a file for the CSV");
+        }
     }
 
-    /** The series at the first place, as a table with a judgement. */
-    static List<String> text(String unit, String part, List<TrendSeries> all) {
-        TrendSeries series = all.get(0);
-        List<String> lines = new ArrayList<>();
-        lines.add(unit + ", level of " + part + " " + series.place().words());
-        lines.add("");
-        TextTable table =
-                new TextTable(
-                        "Date",
-                        ">Odometer, km",
-                        ">Speed, rpm",
-                        ">Level, m/s²",
-                        ">+-",
-                        ">Touches",
-                        "");
-        double loudest =
-                series.points().stream()
-                        .mapToDouble(TrendSeries.Point::levelRmsMps2)
-                        .max()
-                        .orElse(0);
-        for (TrendSeries.Point p : series.points()) {
-            int marks = loudest > 0 ? (int) Math.round(BAR_MARKS * p.levelRmsMps2() / loudest) : 0;
-            table.row(
-                    p.date().toLocalDate().toString(),
-                    p.odometer().km().isPresent()
-                            ? Prose.fixed(p.odometer().km().getAsDouble(), 0)
-                            : "-",
-                    Prose.fixed(p.meanSpeedRpm(), 0),
-                    Prose.three(p.levelRmsMps2()),
-                    Prose.three(p.standardErrorMps2()),
-                    Integer.toString(p.touches()),
-                    "#".repeat(marks));
-        }
-        lines.addAll(table.lines());
-        lines.add("");
-        series.trend().forEach(t -> lines.addAll(Prose.fold("", verdict(t))));
-        if (all.size() > 1) {
-            int others = all.size() - 1;
-            lines.add(
-                    "There are levels at "
-                            + others
-                            + (others == 1 ? " other place" : " other places or loads")
-                            + "; --json has all.");
-        }
-        return lines;
+    private boolean csvToOutput() {
+        return csv != null && csv.toString().equals("-");
     }
 
-    private static String verdict(LevelTrend trend) {
-        String change =
-                "The newest level is "
-                        + Prose.signed(trend.changeDb(), 1)
-                        + " dB re the mean of the earlier visits; ";
-        if (trend.limitDb().isEmpty()) {
-            return change
-                    + "with fewer than "
-                    + LevelTrend.FEWEST_EARLIER
-                    + " earlier visits nobody can say how much of that is scatter.";
-        }
-        String limit = Prose.fixed(trend.limitDb().getAsDouble(), 1) + " dB";
-        return change
-                + (trend.standsOut()
-                        ? "that is more than the " + limit + " that scatter would explain."
-                        : "scatter would explain up to " + limit + ".");
+    private List<VehicleTrend.Judged> of(VehicleTrend vehicle) {
+        return part == null ? vehicle.series() : vehicle.of(part);
     }
 
-    private JsonObject json(List<TrendSeries> all) {
+    private int nothing() {
+        if (shared.json()) {
+            terminal.json(head());
+        }
+        terminal.note(
+                "the log at "
+                        + shared.dataFolder()
+                        + " has no level of "
+                        + (part == null ? "any part" : part)
+                        + " of "
+                        + unit
+                        + "; 'tickover visits' lists what is there.");
+        return ExitCode.NO;
+    }
+
+    private JsonObject head() {
         JsonObject o = new JsonObject();
         o.addProperty("unit", unit);
-        o.addProperty("part", part);
-        o.add("series", Json.array(all, TrendVerb::series));
+        if (part != null) {
+            o.addProperty("part", part);
+        }
+        o.add("series", Json.array(List.<VehicleTrend.Judged>of(), TrendTable::json));
         return o;
     }
 
-    private static JsonObject series(TrendSeries s) {
-        JsonObject o = new JsonObject();
-        o.addProperty("point", s.place().point());
-        o.addProperty("axis", s.place().axis());
-        o.addProperty("mount", s.place().mount().word());
-        o.addProperty("regime", s.place().regime().word());
-        o.addProperty("condition", s.place().condition().toString());
-        s.trend()
-                .forEach(
-                        t -> {
-                            Json.put(o, "changeDb", t.changeDb());
-                            Json.putIfPresent(o, "limitDb", t.limitDb());
-                            o.addProperty("standsOut", t.standsOut());
-                        });
-        o.add("levels", Json.array(s.points(), TrendVerb::point));
-        return o;
+    private void answer(VehicleTrend vehicle, List<SisterComparison> sisters) {
+        List<VehicleTrend.Judged> places = of(vehicle);
+        SeriesTrend shown = places.get(place - 1).trend();
+        OptionalDouble levelDb = levelDb(shown);
+        Optional<TimeToLevel> reach =
+                levelDb.isPresent()
+                        ? Optional.of(TimeToLevel.of(shown, levelDb.getAsDouble()))
+                        : Optional.empty();
+        if (png != null || svg != null) {
+            Picture picture =
+                    TrendPicture.of(
+                            shown, unit + ", " + part + " " + shown.series().place().words());
+            if (png != null) {
+                OutputFile.write(png, picture.png(WIDTH_PIXELS, HEIGHT_PIXELS), terminal);
+            }
+            if (svg != null) {
+                OutputFile.write(svg, utf8(picture.svg(WIDTH_PIXELS, HEIGHT_PIXELS)), terminal);
+            }
+        }
+        if (csvToOutput()) {
+            terminal.out().print(TrendTable.csv(unit, places));
+            return;
+        }
+        if (csv != null) {
+            OutputFile.write(csv, utf8(TrendTable.csv(unit, places)), terminal);
+        }
+        if (shared.json()) {
+            JsonObject o = head();
+            o.addProperty("seriesAsked", vehicle.asked());
+            Json.put(o, "falseAlarmsPerVisit", VehicleTrend.FALSE_ALARMS_PER_VISIT);
+            o.add("series", Json.array(places, TrendTable::json));
+            sisters.forEach(s -> o.add("sisters", TrendTable.json(s)));
+            reach.ifPresent(r -> o.add("reach", TrendTable.json(r, levelDb.getAsDouble())));
+            terminal.json(o);
+        } else if (part == null) {
+            terminal.lines(TrendText.overview(unit, vehicle));
+        } else {
+            terminal.lines(new TrendText(unit, vehicle, part, place - 1).lines(sisters));
+            reach.ifPresent(
+                    r ->
+                            terminal.lines(
+                                    Prose.fold("", TrendTable.sentence(r, levelDb.getAsDouble()))));
+        }
     }
 
-    private static JsonObject point(TrendSeries.Point p) {
-        JsonObject o = new JsonObject();
-        o.addProperty("visit", p.visit().toString());
-        o.addProperty("date", p.date().toString());
-        Json.putIfPresent(o, "odometerKm", p.odometer().km());
-        Json.put(o, "meanSpeedRpm", p.meanSpeedRpm());
-        Json.put(o, "levelRmsMps2", p.levelRmsMps2());
-        Json.put(o, "standardErrorMps2", p.standardErrorMps2());
-        o.addProperty("touches", p.touches());
-        return o;
+    private static byte[] utf8(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
+    }
+
+    private OptionalDouble levelDb(SeriesTrend shown) {
+        if (reachMps2 != null) {
+            return OptionalDouble.of(20 * Math.log10(reachMps2));
+        }
+        if (riseDb == null) {
+            return OptionalDouble.empty();
+        }
+        if (shown.baseline().isEmpty()) {
+            terminal.note("--rise needs a baseline, and the visits are too few for one; left out.");
+            return OptionalDouble.empty();
+        }
+        return OptionalDouble.of(shown.baseline().get().meanDb() + riseDb);
     }
 }

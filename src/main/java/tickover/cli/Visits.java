@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
 import tickover.diagnose.VisitResult;
+import tickover.session.CodeVersion;
 import tickover.session.KeptResults;
 import tickover.session.RecordingVisit;
 import tickover.session.VisitAnalysis;
@@ -89,7 +90,8 @@ final class Visits {
         }
     }
 
-    private UUID id(String name, List<KeptVisit> kept) {
+    /** Finds the one visit whose id begins so. */
+    UUID id(String name, List<KeptVisit> kept) {
         List<UUID> matches =
                 kept.stream()
                         .map(KeptVisit::id)
@@ -143,12 +145,12 @@ final class Visits {
 
     /** Makes sure that every visit of a unit has a result, so that its levels can be compared. */
     void analyseAll(String unit) {
-        List<KeptVisit> kept;
+        List<UUID> outdated;
         try (Log log = openLog()) {
-            kept = log.visits(unit);
+            outdated = log.history().outdated(unit, CodeVersion.text());
         }
-        for (KeptVisit visit : kept) {
-            result(find(visit.id().toString()));
+        for (UUID visit : outdated) {
+            result(find(visit.toString()));
         }
     }
 }

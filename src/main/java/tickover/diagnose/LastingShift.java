@@ -1,6 +1,5 @@
 package tickover.diagnose;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import tickover.dsp.Distributions;
@@ -46,17 +45,26 @@ public record LastingShift(
                 new CusumChart(
                         new CusumChart.Spec(0, 1, CUSUM_ALLOWANCE_SIGMAS, CUSUM_LIMIT_SIGMAS));
         int scores = 0;
-        List<LevelSeries.Point> kept = new ArrayList<>();
+        int kept = 0;
+        double mean = 0;
+        double squares = 0;
         for (LevelSeries.Point p : visits) {
-            Optional<LevelBaseline> before = LevelBaseline.of(kept, prior);
-            if (before.isPresent()) {
-                double score = score(before.get(), p.levelDb());
-                average.add(score);
-                sum.add(score);
-                scores++;
+            double level = p.levelDb();
+            double degrees = prior.degrees() + kept - 1;
+            if (kept > 0 && degrees >= LevelBaseline.FEWEST_DEGREES) {
+                double unit = Math.sqrt(prior.variance(squares, kept - 1.0) * (1 + 1.0 / kept));
+                if (unit > 0) {
+                    double score = score((level - mean) / unit, degrees);
+                    average.add(score);
+                    sum.add(score);
+                    scores++;
+                }
             }
             if (!strays.contains(p)) {
-                kept.add(p);
+                kept++;
+                double step = level - mean;
+                mean += step / kept;
+                squares += step * (level - mean);
             }
         }
         if (scores < 2) {
@@ -77,10 +85,8 @@ public record LastingShift(
                         sum.downFor()));
     }
 
-    private static double score(LevelBaseline before, double levelDb) {
-        double score =
-                Distributions.normalScore(
-                        (levelDb - before.meanDb()) / before.predictionDb(), before.degrees());
+    private static double score(double t, double degrees) {
+        double score = Distributions.normalScore(t, degrees);
         return Math.max(-MOST_SCORE, Math.min(MOST_SCORE, score));
     }
 

@@ -4,7 +4,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The visits that a newer one is held against.
+ * The visits that a newer one is held against: the first ones since the last repair, {@value
+ * #MOST_VISITS} at most, so that slow growth does not become the rule.
  *
  * @param visits how many count, &gt;= 1
  * @param medianDb their median, dB re 1 m/s²
@@ -22,7 +23,10 @@ public record LevelBaseline(
         double scatterDb,
         double degrees) {
     /** Fewer degrees of freedom make limits that nothing could exceed. */
-    private static final double FEWEST_DEGREES = 2;
+    static final double FEWEST_DEGREES = 2;
+
+    /** A longer baseline would take in what it is there to show. */
+    public static final int MOST_VISITS = 8;
 
     private static final double STRAY_SIGMAS = 5;
     private static final int FEWEST_FOR_STRAYS = 5;

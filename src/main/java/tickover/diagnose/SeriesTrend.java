@@ -35,8 +35,6 @@ public final class SeriesTrend {
     private final LevelBaseline baseline;
     private final NewestLevel newest;
     private final LastingShift lasting;
-    private final TheilSen perYear;
-    private final TheilSen perDistance;
     private final MannKendall order;
 
     private SeriesTrend(LevelSeries series, RepairMark restart, ScatterPrior prior) {
@@ -47,25 +45,13 @@ public final class SeriesTrend {
         strays = LevelBaseline.strays(earlier, prior);
         List<LevelSeries.Point> kept = new ArrayList<>(earlier);
         kept.removeAll(strays);
-        baseline = LevelBaseline.of(kept, prior).orElse(null);
+        baseline = LevelBaseline.of(first(kept), prior).orElse(null);
         newest =
                 baseline == null
                         ? null
                         : NewestLevel.of(baseline, current.get(current.size() - 1).levelDb());
         lasting = LastingShift.of(current, strays, prior).orElse(null);
-        boolean many = current.size() >= FEWEST_FOR_RATE;
-        order = many ? MannKendall.of(levels(current)) : null;
-        perYear = many ? rate(current.stream().mapToDouble(this::years).toArray()) : null;
-        boolean distances =
-                many && current.stream().allMatch(p -> p.visit().odometerKm().isPresent());
-        perDistance =
-                distances
-                        ? rate(
-                                current.stream()
-                                        .mapToDouble(
-                                                p -> p.visit().odometerKm().getAsDouble() / RATE_KM)
-                                        .toArray())
-                        : null;
+        order = current.size() >= FEWEST_FOR_RATE ? MannKendall.of(levels(current)) : null;
     }
 
     /**
@@ -96,10 +82,14 @@ public final class SeriesTrend {
                 .toList();
     }
 
+    private static List<LevelSeries.Point> first(List<LevelSeries.Point> points) {
+        return points.subList(0, Math.min(points.size(), LevelBaseline.MOST_VISITS));
+    }
+
     /** Scatter of the visits before the newest, for the prior; empty if there is none. */
     static Optional<ScatterPrior.Own> ownScatter(LevelSeries series, List<RepairMark> marks) {
         List<LevelSeries.Point> current = since(series, restart(series, marks));
-        double[] earlier = levels(current.subList(0, Math.max(0, current.size() - 1)));
+        double[] earlier = levels(first(current.subList(0, Math.max(0, current.size() - 1))));
         return earlier.length < 2
                 ? Optional.empty()
                 : Optional.of(
@@ -112,12 +102,12 @@ public final class SeriesTrend {
         return points.stream().mapToDouble(LevelSeries.Point::levelDb).toArray();
     }
 
-    private TheilSen rate(double[] at) {
+    private Optional<TheilSen> rate(double[] at) {
         boolean moves = at[at.length - 1] > at[0];
         for (int i = 1; i < at.length; i++) {
             moves &= at[i] >= at[i - 1];
         }
-        return moves ? TheilSen.of(at, levels(current), CONFIDENCE) : null;
+        return moves ? Optional.of(TheilSen.of(at, levels(current), CONFIDENCE)) : Optional.empty();
     }
 
     private double years(LevelSeries.Point p) {
@@ -181,6 +171,22 @@ public final class SeriesTrend {
     }
 
     /**
+     * Returns how far the newest visit stands from the earlier ones, however few they are.
+     *
+     * @return dB re the baseline's mean; empty without an earlier visit since the baseline began
+     */
+    public OptionalDouble changeDb() {
+        List<LevelSeries.Point> kept =
+                new ArrayList<>(current.subList(0, Math.max(0, current.size() - 1)));
+        kept.removeAll(strays);
+        return kept.isEmpty()
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(
+                        current.get(current.size() - 1).levelDb()
+                                - LevelBaseline.mean(levels(first(kept))));
+    }
+
+    /**
      * Returns what lasts.
      *
      * @return empty with too few visits
@@ -196,7 +202,9 @@ public final class SeriesTrend {
      * @return empty with fewer than {@value #FEWEST_FOR_RATE} visits since the baseline began
      */
     public Optional<TheilSen> perYear() {
-        return Optional.ofNullable(perYear);
+        return order == null
+                ? Optional.empty()
+                : rate(current.stream().mapToDouble(this::years).toArray());
     }
 
     /**
@@ -206,7 +214,14 @@ public final class SeriesTrend {
      * @return empty with too few visits, or without an odometer that only goes up at every one
      */
     public Optional<TheilSen> perTenThousandKm() {
-        return Optional.ofNullable(perDistance);
+        boolean distances =
+                order != null && current.stream().allMatch(p -> p.visit().odometerKm().isPresent());
+        return distances
+                ? rate(
+                        current.stream()
+                                .mapToDouble(p -> p.visit().odometerKm().getAsDouble() / RATE_KM)
+                                .toArray())
+                : Optional.empty();
     }
 
     /**

@@ -218,8 +218,8 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
             text.append(
                     String.format(
                             Locale.ROOT,
-                            "%+.1f dB against the mean of %d earlier visit%s, of which scatter"
-                                    + " explains %.1f dB",
+                            "%+.1f dB against the mean of %d visit%s before it; scatter explains"
+                                    + " %.1f dB",
                             newest.changeDb(),
                             visits,
                             visits == 1 ? "" : "s",

@@ -2,8 +2,6 @@ package tickover.store;
 
 import java.time.Clock;
 import java.time.LocalDateTime;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -18,7 +16,7 @@ import tickover.diagnose.VehicleTrend;
  */
 public final class History {
     /** So many sisters, those seen last, tell what is usual. */
-    public static final int MOST_SISTERS = 200;
+    public static final int MOST_SISTERS = 25;
 
     /** Vehicles made anew per transaction, so that other writers wait for no longer. */
     private static final int BATCH = 100;
@@ -55,8 +53,27 @@ public final class History {
                 c -> {
                     List<MeasuredLevel> none = List.of();
                     var id = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit);
-                    return id.isEmpty() ? none : Standings.levels(c, id.get());
+                    return id.isEmpty() ? none : LevelJoin.ofVehicle(c, id.get());
                 });
+    }
+
+    /**
+     * Lists the visits of one vehicle that have no result of this version of the program.
+     *
+     * @param unit how the fleet calls the vehicle
+     * @param codeVersion the version
+     * @return oldest first
+     * @throws StoreException if the database fails
+     */
+    public List<UUID> outdated(String unit, String codeVersion) {
+        return database.read(
+                c ->
+                        Row.list(
+                                c,
+                                HistorySql.OUTDATED_VISITS,
+                                r -> UUID.fromString(r.getString(1)),
+                                unit,
+                                codeVersion));
     }
 
     /**
@@ -83,22 +100,11 @@ public final class History {
     public Map<String, List<MeasuredLevel>> sisters(String unit, String part) {
         return database.read(
                 c -> {
-                    Map<String, List<MeasuredLevel>> sisters = new LinkedHashMap<>();
+                    Map<String, List<MeasuredLevel>> none = Map.of();
                     var id = Row.first(c, Sql.FIND_VEHICLE, r -> r.getLong(1), unit);
-                    if (id.isPresent()) {
-                        Row.list(
-                                c,
-                                HistorySql.SISTER_LEVELS,
-                                r ->
-                                        sisters.computeIfAbsent(
-                                                        r.getString("unit"), u -> new ArrayList<>())
-                                                .add(Standings.level(r)),
-                                id.get(),
-                                id.get(),
-                                MOST_SISTERS,
-                                part);
-                    }
-                    return sisters;
+                    return id.isEmpty()
+                            ? none
+                            : LevelJoin.ofSisters(c, id.get(), MOST_SISTERS, part);
                 });
     }
 
@@ -230,6 +236,58 @@ public final class History {
      */
     public List<Note> notes() {
         return database.read(c -> Row.list(c, HistorySql.LIST_NOTES, VisitRows::note));
+    }
+
+    /** Takes a table row by row. */
+    public interface TableSink {
+        /**
+         * Takes the head, once, first.
+         *
+         * @param columns names of the columns
+         */
+        void head(List<String> columns);
+
+        /**
+         * Takes a row.
+         *
+         * @param values as many as columns, in their order; texts and numbers, null where the table
+         *     has nothing. The one place where a null crosses: it is what the table holds.
+         */
+        void row(List<Object> values);
+    }
+
+    /**
+     * Lists the tables of the log.
+     *
+     * @return by name
+     * @throws StoreException if the database fails
+     */
+    public List<String> tables() {
+        return database.read(
+                c ->
+                        Row.list(
+                                c,
+                                "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name",
+                                r -> r.getString(1)));
+    }
+
+    /**
+     * Reads a table, in the order of its rows.
+     *
+     * @param name one of {@link #tables}
+     * @param sink takes the rows
+     * @throws IllegalArgumentException if there is no such table
+     * @throws StoreException if the database fails
+     */
+    public void table(String name, TableSink sink) {
+        if (!tables().contains(name)) {
+            throw new IllegalArgumentException("name=" + name + ", need a table of the log");
+        }
+        database.read(
+                c -> {
+                    Row.each(c, "SELECT * FROM " + name, sink);
+                    return name;
+                });
     }
 
     /**

@@ -68,40 +68,97 @@ final class HistorySql {
 
     static final String COUNT_VISITS = "SELECT COUNT(*) FROM visit WHERE vehicle_id = ?";
 
-    /** Every level of a vehicle's parts, by the latest result of each visit. */
-    static final String VEHICLE_LEVELS =
+    private static final String LATEST_RESULT =
             """
-            SELECT capture.*, visited_at, odometer_km, mean_speed_rpm, part, level_rms_mps2,
-                standard_error_mps2, code_version
-            FROM visit
             JOIN finding ON finding.id =
                 (SELECT MAX(f.id) FROM finding f WHERE f.visit_id = visit.id)
-            JOIN part_level ON part_level.finding_id = finding.id
-            JOIN capture_summary ON capture_summary.finding_id = finding.id
-                AND capture_summary.capture = part_level.capture
-            JOIN capture ON capture.visit_id = visit.id AND capture.capture = part_level.capture
-            WHERE visit.vehicle_id = ?
-            ORDER BY visited_at, visit.id, part_level.place\
             """;
 
-    /** Levels of one part at the last visits of the vehicles with the same drive, seen last. */
-    static final String SISTER_LEVELS =
+    /** The visits of a vehicle that have a result, with the latest. */
+    static final String VEHICLE_RESULTS =
             """
-            SELECT capture.*, unit, sister.visited_at, NULL AS odometer_km, mean_speed_rpm, part,
-                level_rms_mps2, standard_error_mps2, code_version
-            FROM (SELECT s.vehicle_id, s.visit_id, s.visited_at FROM standing s
+            SELECT finding.id, visit.id, visited_at, odometer_km, code_version, '' FROM visit
+            """
+                    + LATEST_RESULT
+                    + "WHERE visit.vehicle_id = ? ORDER BY visited_at, visit.id";
+
+    /** The captures of those results. */
+    static final String VEHICLE_CAPTURES =
+            """
+            SELECT finding.id AS finding_id, mean_speed_rpm, capture.* FROM visit
+            """
+                    + LATEST_RESULT
+                    + """
+                    JOIN capture_summary ON capture_summary.finding_id = finding.id
+                    JOIN capture ON capture.visit_id = visit.id
+                        AND capture.capture = capture_summary.capture
+                    WHERE visit.vehicle_id = ?\
+                    """;
+
+    /** The levels of all parts in those captures. Joined in memory: a join here costs twice. */
+    static final String VEHICLE_LEVELS =
+            """
+            SELECT finding.id, part_level.capture, part, place, level_rms_mps2, standard_error_mps2
+            FROM visit
+            """
+                    + LATEST_RESULT
+                    + """
+                    JOIN part_level ON part_level.finding_id = finding.id
+                    WHERE visit.vehicle_id = ?\
+                    """;
+
+    /**
+     * The last visits of the vehicles with the same drive, those seen last. In the order of an
+     * index, so that a thousand sisters need not be sorted to find a few.
+     */
+    private static final String SISTERS =
+            """
+            FROM (SELECT s.vehicle_id, s.visit_id FROM standing s
                     WHERE s.drive_sha256 = (SELECT o.drive_sha256 FROM standing o
                         WHERE o.vehicle_id = ?) AND s.vehicle_id <> ?
-                    AND s.visit_id IS NOT NULL
+                    AND s.visit_id IS NOT NULL AND s.drive_sha256 <> ''
                     ORDER BY s.visited_at DESC LIMIT ?) sister
-            JOIN vehicle ON vehicle.id = sister.vehicle_id
-            JOIN finding ON finding.id =
-                (SELECT MAX(f.id) FROM finding f WHERE f.visit_id = sister.visit_id)
-            JOIN part_level ON part_level.finding_id = finding.id AND part_level.part = ?
-            JOIN capture_summary ON capture_summary.finding_id = finding.id
-                AND capture_summary.capture = part_level.capture
-            JOIN capture ON capture.visit_id = sister.visit_id
-                AND capture.capture = part_level.capture\
+            JOIN visit ON visit.id = sister.visit_id
+            """;
+
+    static final String SISTER_RESULTS =
+            """
+            SELECT finding.id, visit.id, visited_at, odometer_km, code_version, unit
+            """
+                    + SISTERS
+                    + LATEST_RESULT
+                    + "JOIN vehicle ON vehicle.id = sister.vehicle_id ORDER BY unit";
+
+    static final String SISTER_CAPTURES =
+            """
+            SELECT finding.id AS finding_id, mean_speed_rpm, capture.*
+            """
+                    + SISTERS
+                    + LATEST_RESULT
+                    + """
+                    JOIN capture_summary ON capture_summary.finding_id = finding.id
+                    JOIN capture ON capture.visit_id = visit.id
+                        AND capture.capture = capture_summary.capture\
+                    """;
+
+    static final String SISTER_LEVELS =
+            """
+            SELECT finding.id, part_level.capture, part, place, level_rms_mps2, standard_error_mps2
+            """
+                    + SISTERS
+                    + LATEST_RESULT
+                    + "JOIN part_level ON part_level.finding_id = finding.id AND part_level.part ="
+                    + " ?";
+
+    /** Visits of a vehicle whose latest result, if any, is of another version of the program. */
+    static final String OUTDATED_VISITS =
+            """
+            SELECT visit.id FROM visit
+            JOIN vehicle ON vehicle.id = visit.vehicle_id
+            LEFT JOIN finding ON finding.id =
+                (SELECT MAX(f.id) FROM finding f WHERE f.visit_id = visit.id)
+            WHERE unit = ? AND (finding.id IS NULL OR code_version <> ?)
+            ORDER BY visited_at, visit.id\
             """;
 
     static final String DELETE_ATTENTION = "DELETE FROM attention WHERE vehicle_id = ?";

@@ -11,11 +11,16 @@ public final class KeptVehicle {
     private final String unit;
     private final int visits;
     private final LocalDateTime lastVisit;
+    private final Written written;
 
-    KeptVehicle(String unit, int visits, LocalDateTime lastVisit) {
+    /** What people wrote: a description of the vehicle, and how many repairs and notes. */
+    record Written(String description, int repairs, int notes) {}
+
+    KeptVehicle(String unit, int visits, LocalDateTime lastVisit, Written written) {
         this.unit = Objects.requireNonNull(unit, "unit");
         this.visits = visits;
         this.lastVisit = lastVisit;
+        this.written = Objects.requireNonNull(written, "written");
     }
 
     static KeptVehicle of(ResultSet r) throws SQLException {
@@ -23,7 +28,11 @@ public final class KeptVehicle {
         return new KeptVehicle(
                 r.getString("unit"),
                 r.getInt("visits"),
-                last == null ? null : LocalDateTime.parse(last));
+                last == null ? null : LocalDateTime.parse(last),
+                new Written(
+                        Objects.requireNonNullElse(r.getString("description"), ""),
+                        r.getInt("repairs"),
+                        r.getInt("notes")));
     }
 
     /**
@@ -51,5 +60,32 @@ public final class KeptVehicle {
      */
     public Optional<LocalDateTime> lastVisit() {
         return Optional.ofNullable(lastVisit);
+    }
+
+    /**
+     * Returns what its last visit says of it.
+     *
+     * @return free text, may be empty
+     */
+    public String description() {
+        return written.description();
+    }
+
+    /**
+     * Returns how many repairs are marked.
+     *
+     * @return those taken back left out
+     */
+    public int repairs() {
+        return written.repairs();
+    }
+
+    /**
+     * Returns how many notes there are.
+     *
+     * @return those taken back left out
+     */
+    public int notes() {
+        return written.notes();
     }
 }

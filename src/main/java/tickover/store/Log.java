@@ -75,8 +75,15 @@ public final class Log implements AutoCloseable {
         try {
             database.write(
                     c -> {
-                        Set<String> kept = new HashSet<>(VisitRows.ids(c));
-                        recordings.sweep(kept::contains);
+                        Set<String> kept = new HashSet<>();
+                        recordings.sweep(
+                                id -> {
+                                    // A log without recordings need not list its visits.
+                                    if (kept.isEmpty()) {
+                                        kept.addAll(ids(c));
+                                    }
+                                    return kept.contains(id);
+                                });
                         return kept;
                     });
             done = true;
@@ -85,6 +92,14 @@ public final class Log implements AutoCloseable {
             if (!done) {
                 database.close();
             }
+        }
+    }
+
+    private static List<String> ids(Connection c) {
+        try {
+            return VisitRows.ids(c);
+        } catch (SQLException e) {
+            throw new IllegalStateException("the visits cannot be listed: " + e.getMessage(), e);
         }
     }
 
@@ -364,6 +379,10 @@ public final class Log implements AutoCloseable {
      */
     public History history() {
         return history;
+    }
+
+    Database database() {
+        return database;
     }
 
     @Override

@@ -57,6 +57,27 @@ final class Row {
         }
     }
 
+    /** Hands every row on as it comes, so that a table needs no more memory than a row. */
+    static void each(Connection connection, String sql, History.TableSink sink)
+            throws SQLException {
+        try (PreparedStatement statement = connection.prepareStatement(sql);
+                ResultSet rows = statement.executeQuery()) {
+            int columns = rows.getMetaData().getColumnCount();
+            List<String> names = new ArrayList<>();
+            for (int i = 1; i <= columns; i++) {
+                names.add(rows.getMetaData().getColumnName(i));
+            }
+            sink.head(names);
+            while (rows.next()) {
+                List<Object> values = new ArrayList<>();
+                for (int i = 1; i <= columns; i++) {
+                    values.add(rows.getObject(i));
+                }
+                sink.row(values);
+            }
+        }
+    }
+
     static <T> Optional<T> first(
             Connection connection, String sql, Reader<T> reader, Object... values)
             throws SQLException {

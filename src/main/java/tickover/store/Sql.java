@@ -32,7 +32,13 @@ final class Sql {
 
     static final String LIST_VEHICLES =
             """
-            SELECT unit, COUNT(visit.id) AS visits, MAX(visited_at) AS last_visit
+            SELECT unit, COUNT(visit.id) AS visits, MAX(visited_at) AS last_visit,
+                (SELECT v.vehicle_description FROM visit v WHERE v.vehicle_id = vehicle.id
+                    ORDER BY v.visited_at DESC LIMIT 1) AS description,
+                (SELECT COUNT(*) FROM repair r WHERE r.vehicle_id = vehicle.id AND NOT EXISTS
+                    (SELECT 1 FROM withdrawal w WHERE w.id = r.id)) AS repairs,
+                (SELECT COUNT(*) FROM note n WHERE n.vehicle_id = vehicle.id AND NOT EXISTS
+                    (SELECT 1 FROM withdrawal w WHERE w.id = n.id)) AS notes
             FROM vehicle LEFT JOIN visit ON visit.vehicle_id = vehicle.id
             GROUP BY vehicle.id, unit ORDER BY unit\
             """;

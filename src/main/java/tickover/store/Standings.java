@@ -16,7 +16,6 @@ import java.util.Optional;
 import java.util.UUID;
 import tickover.diagnose.Attention;
 import tickover.diagnose.Candidate;
-import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.RepairMark;
 import tickover.diagnose.VehicleStanding;
 import tickover.diagnose.VehicleTrend;
@@ -65,7 +64,7 @@ final class Standings {
         long visits =
                 Row.first(c, HistorySql.COUNT_VISITS, r -> r.getLong(1), vehicleId).orElseThrow();
         Optional<VehicleStanding.LastVisit> last = last(c, vehicleId);
-        VehicleTrend trend = VehicleTrend.of(levels(c, vehicleId), marks);
+        VehicleTrend trend = VehicleTrend.of(LevelJoin.ofVehicle(c, vehicleId), marks);
         VehicleStanding standing =
                 last.isEmpty()
                         ? new VehicleStanding(0, List.of())
@@ -164,21 +163,6 @@ final class Standings {
                         LocalDateTime.parse(r.getString("visited_at")));
         Double km = Row.maybeNumber(r, "odometer_km");
         return km == null ? moment : moment.withOdometerKm(km);
-    }
-
-    static MeasuredLevel level(ResultSet r) throws SQLException {
-        return new MeasuredLevel(
-                moment(r, "visit_id"),
-                r.getString("part"),
-                VisitRows.label(r),
-                r.getDouble("mean_speed_rpm"),
-                r.getDouble("level_rms_mps2"),
-                r.getDouble("standard_error_mps2"),
-                r.getString("code_version"));
-    }
-
-    static List<MeasuredLevel> levels(Connection c, long vehicleId) throws SQLException {
-        return Row.list(c, HistorySql.VEHICLE_LEVELS, Standings::level, vehicleId);
     }
 
     static List<RepairMark> repairs(Connection c, String unit) throws SQLException {

@@ -106,6 +106,8 @@ class DocumentedTest {
                     List.of(
                             Sql.LEVEL_HISTORY,
                             Sql.LIST_VISITS_OF_UNIT,
+                            HistorySql.VEHICLE_RESULTS,
+                            HistorySql.VEHICLE_CAPTURES,
                             HistorySql.VEHICLE_LEVELS,
                             HistorySql.LAST_VISIT)) {
                 String plan = raw.rows("EXPLAIN QUERY PLAN " + sql.replace("?", "'x'"));

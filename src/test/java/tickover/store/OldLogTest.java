@@ -13,6 +13,7 @@ import java.util.UUID;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.align.TachPulses;
+import tickover.diagnose.RepairMark;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
 
@@ -53,6 +54,23 @@ class OldLogTest {
         }
         assertEquals(Schema.CURRENT.version(), Raw.count(data, "PRAGMA user_version"));
         assertEquals(VISIT, VisitFolder.read(temp.resolve("out")).id());
+    }
+
+    @Test
+    void versionFourOpens() throws Exception {
+        Path data = copy("log-v4");
+        assertEquals(4, Raw.count(data, "PRAGMA user_version"));
+        try (Log log = Log.open(data)) {
+            VisitResult result = log.latestResult(VISIT).orElseThrow();
+            assertEquals(0.875, result.findings().first().probability());
+            assertEquals("grinds when cold", log.history().notes("ML-07").get(0).text());
+            List<RepairMark> repairs = log.history().repairs("ML-07");
+            assertEquals(1, repairs.size(), "the other was taken back");
+            assertEquals("new idler", repairs.get(0).text());
+            assertEquals(3, log.history().levels("ML-07").size());
+            log.history().refresh((done, total) -> {});
+            assertEquals(1, log.history().fleet().get(0).urgency(), "the repair is not proven");
+        }
     }
 
     private Path copy(String name) throws IOException, URISyntaxException {
