@@ -54,7 +54,12 @@ final class KnockMeter {
 
     /** Whether a line is measured by its rhythm in the envelopes. */
     boolean measures(String kind) {
-        return !meters.isEmpty() && KNOCKS.contains(kind);
+        return !meters.isEmpty() && isKnock(kind);
+    }
+
+    /** Whether a line rings structures far above its own order. */
+    static boolean isKnock(String kind) {
+        return KNOCKS.contains(kind);
     }
 
     /** Where, within a tolerance, a rhythm stands out most in any band. */

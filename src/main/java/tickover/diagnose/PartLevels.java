@@ -105,7 +105,8 @@ final class PartLevels {
                 : field.peakOrder(nominal, halfWidth);
     }
 
-    private static int multiples(PartLine line) {
+    /** How many multiples of a line are looked for. */
+    static int multiples(PartLine line) {
         if (line.part().equals(ENGINE)) {
             return line.kind().equals(LineKind.FIRING) ? ENGINE_MULTIPLES : 1;
         }

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.function.Consumer;
 import tickover.align.AlignedBlock;
 import tickover.align.SampleRun;
 import tickover.link.Chunk;
@@ -43,7 +42,7 @@ public final class Recorder implements AutoCloseable {
 
     private final RecordPlan plan;
     private final Clock wallClock;
-    private final Consumer<AlignedBlock> listener;
+    private final StreamListener listener;
     private final AtomicReference<RecordStatus> status = new AtomicReference<>();
     private final RecordedLines lines;
     private final CaptureScript script;
@@ -66,10 +65,7 @@ public final class Recorder implements AutoCloseable {
 
     /** Opens the lines first: a wrong port is then an error that leaves no file behind. */
     private Recorder(
-            RecordPlan plan,
-            List<RecordLine> from,
-            Clock wallClock,
-            Consumer<AlignedBlock> listener) {
+            RecordPlan plan, List<RecordLine> from, Clock wallClock, StreamListener listener) {
         this.plan = Objects.requireNonNull(plan, "plan");
         this.wallClock = Objects.requireNonNull(wallClock, "wallClock");
         this.listener = Objects.requireNonNull(listener, "listener");
@@ -109,16 +105,13 @@ public final class Recorder implements AutoCloseable {
      * @param plan what to record
      * @param lines from where, at least one
      * @param wallClock the time of day
-     * @param listener hears every aligned block, on the keeper's thread; must be quick
+     * @param listener hears all of it, on the keeper's thread; must be quick
      * @return the running recorder
      * @throws AcquisitionException if a line cannot be opened or the file cannot be made; nothing
      *     is left behind then
      */
     public static Recorder start(
-            RecordPlan plan,
-            List<RecordLine> lines,
-            Clock wallClock,
-            Consumer<AlignedBlock> listener) {
+            RecordPlan plan, List<RecordLine> lines, Clock wallClock, StreamListener listener) {
         if (lines.isEmpty()) {
             throw new IllegalArgumentException("lines is empty, need at least one");
         }
@@ -264,6 +257,7 @@ public final class Recorder implements AutoCloseable {
         }
         try {
             meter.told(chunk);
+            listener.told(chunk);
             pipeline.accept(chunk);
         } catch (RuntimeException e) {
             // Bytes are worth more than what is made of them here: recording goes on.
@@ -278,7 +272,7 @@ public final class Recorder implements AutoCloseable {
     private void derived(AlignedBlock block) {
         meter.accept(block);
         flowing |= block instanceof SampleRun;
-        listener.accept(block);
+        listener.block(block);
     }
 
     private void note(RecordingNote note) {

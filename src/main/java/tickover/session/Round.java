@@ -10,9 +10,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.function.Consumer;
 import java.util.stream.Stream;
-import tickover.align.AlignedBlock;
 import tickover.diagnose.VisitResult;
 import tickover.drive.Vehicle;
 import tickover.store.Log;
@@ -102,12 +100,12 @@ public final class Round implements AutoCloseable {
      * @param spec what
      * @param lines from where, at least one
      * @param clock the time of day
-     * @param listener hears every aligned block, on the recorder's thread; must be quick
+     * @param listener hears all of the stream, on the recorder's thread; must be quick
      * @return the running round
      * @throws AcquisitionException if a line cannot be opened or the file cannot be made
      */
     public static Round begin(
-            Spec spec, List<RecordLine> lines, Clock clock, Consumer<AlignedBlock> listener) {
+            Spec spec, List<RecordLine> lines, Clock clock, StreamListener listener) {
         Objects.requireNonNull(spec, "spec");
         try {
             Files.createDirectories(spec.file().toAbsolutePath().getParent());

@@ -1,6 +1,7 @@
 package tickover.session;
 
 import com.google.gson.JsonParseException;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
@@ -68,6 +69,16 @@ final class TachMark {
     /** The one device whose edges count; negative if there is none. */
     int source() {
         return board < 0 ? probe : board;
+    }
+
+    /** Edges per turn of the marked pulley: after so many the same mark passes again. */
+    int pulsesPerTurn() {
+        return pulsesPerTurn;
+    }
+
+    /** The vehicle's drive, if the recording tells it and it can be read. */
+    Optional<DriveModel> drive() {
+        return Optional.ofNullable(drive);
     }
 
     /** Edges per turn of the crank; empty if the marked pulley's ratio is not known. */
