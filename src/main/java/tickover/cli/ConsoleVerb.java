@@ -10,8 +10,9 @@ import picocli.CommandLine.Option;
 @Command(
         name = "console",
         description = {
-            "Opens the console: pick the vehicle, walk round the engine with the probe, see what"
-                    + " its captures say as they come, and keep it all.",
+            "Opens the console: pick the vehicle, walk round the engine with the probe, see live"
+                    + " what it feels (trace, order waterfall, the level of every part) and what"
+                    + " the captures say as they come, and keep it all.",
             "",
             "Everything can be done with the keyboard: F1 says how. What is recorded is on disk"
                     + " within a second, and stays there if the console is closed."

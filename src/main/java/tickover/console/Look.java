@@ -21,6 +21,11 @@ final class Look {
         dress(scene, preferences);
     }
 
+    /** How large ordinary text is, pixels. */
+    static double textPixels(Preferences preferences) {
+        return BASE_TEXT_PIXELS * preferences.textScale().get();
+    }
+
     private static void dress(Scene scene, Preferences preferences) {
         Theme theme = preferences.theme().get();
         Application.setUserAgentStylesheet(
@@ -36,6 +41,6 @@ final class Look {
                             case DARK -> "dark";
                             case SUNLIGHT -> "sunlight";
                         });
-        root.setStyle("-fx-font-size: " + BASE_TEXT_PIXELS * preferences.textScale().get() + "px;");
+        root.setStyle("-fx-font-size: " + textPixels(preferences) + "px;");
     }
 }

@@ -22,14 +22,15 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.util.Duration;
 import tickover.console.EngineMap.Mark;
 import tickover.console.model.ConsoleModel;
+import tickover.console.model.LiveState;
 import tickover.console.model.RoundModel;
 import tickover.console.model.RoundState;
+import tickover.console.model.Screen;
 import tickover.console.model.Touch;
 import tickover.drive.Condition;
 import tickover.drive.DriveModel;
@@ -47,6 +48,9 @@ final class RoundView implements View {
     private final Label speed = Controls.label("", "big");
     private final Label level = Controls.label("", "big");
     private final Label line = Controls.label("", "soft");
+    private final TraceStrip trace;
+    private final PartBars bars;
+    private final QualityLines quality = new QualityLines(false);
     private final VBox touches = new VBox(2);
     private final VBox cautions = new VBox(4);
     private final Button press = new Button();
@@ -55,9 +59,11 @@ final class RoundView implements View {
     private List<Touch> shownTouches = List.of();
     private int shownAimed = -1;
 
-    RoundView(ConsoleModel console) {
+    RoundView(ConsoleModel console, LivePulse pulse) {
         this.console = console;
         this.model = console.round();
+        this.trace = new TraceStrip(Paint.of(console.preferences().theme().get()));
+        this.bars = new PartBars(this::follow);
         map.onChosen(model::choose);
         VBox right = new VBox(instruction, progress, buttons(), reading(), complaint());
         TitledPane before = new TitledPane("Before the engine runs", cautions);
@@ -76,6 +82,7 @@ final class RoundView implements View {
         Timeline clock = new Timeline(new KeyFrame(Duration.millis(TICK_MS), e -> model.tick()));
         clock.setCycleCount(Animation.INDEFINITE);
         clock.play();
+        follow(pulse);
         show(model.state().get());
     }
 
@@ -116,10 +123,45 @@ final class RoundView implements View {
         progress.setMaxWidth(Double.MAX_VALUE);
         progress.setAccessibleText("How much of the capture is done");
         speed.setMinWidth(Region.USE_PREF_SIZE);
-        HBox numbers = new HBox(24, speed, level);
-        VBox box = new VBox(4, numbers, line);
+        FlowPane numbers = new FlowPane(24, 0, speed, level);
+        VBox felt = new VBox(6, trace, quality, bars);
+        felt.managedProperty().bind(felt.visibleProperty());
+        felt.visibleProperty()
+                .bind(
+                        Bindings.createBooleanBinding(
+                                () -> console.live().state().get().running(),
+                                console.live().state()));
+        VBox box = new VBox(4, numbers, line, felt);
         box.getStyleClass().add("panel");
         return box;
+    }
+
+    /** Draws what the probe feels, as long as this screen shows. */
+    private void follow(LivePulse pulse) {
+        pulse.draws(root, () -> console.live().frame().ifPresent(trace::draw));
+        console.live().state().addListener((o, was, now) -> showLive(now));
+        console.preferences().theme().addListener((o, was, now) -> look());
+        console.preferences().textScale().addListener((o, was, now) -> look());
+        look();
+    }
+
+    private void look() {
+        trace.look(
+                Paint.of(console.preferences().theme().get()),
+                Look.textPixels(console.preferences()));
+    }
+
+    private void showLive(LiveState now) {
+        quality.show(now);
+        bars.show(now);
+    }
+
+    /** A part's lines are laid over the waterfall. */
+    private void follow(String part) {
+        if (!console.live().state().get().chosen().equals(part)) {
+            console.live().choose(part);
+        }
+        console.go(Screen.LIVE);
     }
 
     private Node complaint() {

@@ -35,9 +35,12 @@ final class Shell {
 
     Shell(ConsoleModel console) {
         this.console = console;
+        LivePulse pulse = new LivePulse(console.live());
+        pulse.start();
         makers.put(Screen.VEHICLE, () -> new VehicleView(console));
         makers.put(Screen.DRIVE, () -> new DriveView(console));
-        makers.put(Screen.ROUND, () -> new RoundView(console));
+        makers.put(Screen.ROUND, () -> new RoundView(console, pulse));
+        makers.put(Screen.LIVE, () -> new LiveView(console, pulse));
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
         root.setTop(steps());
         root.setBottom(foot());

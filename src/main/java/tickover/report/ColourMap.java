@@ -9,7 +9,7 @@ import java.awt.Color;
  * orders the colours, a grey print still reads. Each colour is interpolated in CIE L*a*b* between
  * three anchors and converted to sRGB (D65).
  */
-final class ColourMap {
+public final class ColourMap {
     private static final int STEPS = 256;
 
     /** Lightness, green-red and blue-yellow of both ends and the middle. */
@@ -33,7 +33,7 @@ final class ColourMap {
      * @param position 0 for the lowest level shown, 1 for the highest; clamped
      * @return 0xRRGGBB
      */
-    static int rgb(double position) {
+    public static int rgb(double position) {
         int index = (int) Math.round(Math.max(0, Math.min(1, position)) * (STEPS - 1));
         return RGB[index];
     }

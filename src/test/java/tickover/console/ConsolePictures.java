@@ -17,6 +17,7 @@ import javafx.stage.Stage;
 import javax.imageio.ImageIO;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.ConsoleOptions;
+import tickover.console.model.LiveState;
 import tickover.console.model.Preferences.Theme;
 import tickover.console.model.Screen;
 import tickover.console.model.Touch;
@@ -30,6 +31,7 @@ final class ConsolePictures {
     private static final int HEIGHT_PIXELS = 800;
     private static final long PATIENCE_MS = 120_000;
     private static final long SETTLE_MS = 600;
+    private static final long LISTEN_MS = 6000;
 
     private final Path folder;
     private final ConsoleModel console;
@@ -122,6 +124,8 @@ final class ConsolePictures {
                         console.round().state().get().touches().stream()
                                 .anyMatch(t -> t.state() == Touch.State.GOOD));
         picture("round-good");
+        live();
+        run(() -> console.go(Screen.ROUND));
         run(() -> console.round().finish());
         await(() -> console.screen().get() == Screen.FINDINGS);
         await(() -> !console.findings().state().get().title().isEmpty());
@@ -139,6 +143,33 @@ final class ConsolePictures {
         run(() -> console.go(Screen.DRIVE));
         await(() -> true);
         picture("drive-double");
+    }
+
+    private void live() throws Exception {
+        run(() -> console.go(Screen.LIVE));
+        await(() -> console.live().state().get().bars().stream().anyMatch(this::hasError));
+        Thread.sleep(LISTEN_MS);
+        run(() -> console.live().choose("idler"));
+        run(() -> console.live().point(9.72));
+        await(() -> true);
+        picture("live");
+        for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
+            run(() -> console.preferences().theme().set(theme));
+            await(() -> true);
+            picture("live-" + theme.name().toLowerCase(Locale.ROOT));
+        }
+        run(() -> console.preferences().theme().set(Theme.LIGHT));
+        run(() -> console.preferences().textScale().set(2.0));
+        await(() -> true);
+        picture("live-double");
+        run(() -> console.go(Screen.ROUND));
+        await(() -> true);
+        picture("round-double");
+        run(() -> console.preferences().textScale().set(1.0));
+    }
+
+    private boolean hasError(LiveState.Bar bar) {
+        return bar.errorRatio() > 0;
     }
 
     private void picture(String name) throws Exception {

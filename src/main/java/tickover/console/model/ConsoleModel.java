@@ -27,6 +27,7 @@ public final class ConsoleModel {
     private final VehicleModel vehicles;
     private final FindingsModel findings;
     private final RoundModel round;
+    private final LiveModel live;
     private Vehicle vehicle;
 
     /**
@@ -42,6 +43,7 @@ public final class ConsoleModel {
         this.vehicles = new VehicleModel(this);
         this.findings = new FindingsModel(this);
         this.round = new RoundModel(this);
+        this.live = new LiveModel(this);
     }
 
     /**
@@ -128,6 +130,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the live screen's model.
+     *
+     * @return always the same
+     */
+    public LiveModel live() {
+        return live;
+    }
+
+    /**
      * Returns the findings screen's model.
      *
      * @return always the same
@@ -165,7 +176,7 @@ public final class ConsoleModel {
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
             case VEHICLE, DRIVE -> false;
-            case ROUND, FINDINGS -> true;
+            case ROUND, LIVE, FINDINGS -> true;
         };
     }
 

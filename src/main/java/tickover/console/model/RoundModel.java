@@ -20,6 +20,7 @@ import tickover.drive.Condition;
 import tickover.drive.Vehicle;
 import tickover.report.Caution;
 import tickover.report.Wording;
+import tickover.session.LivePipeline;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordStatus;
 import tickover.session.Round;
@@ -150,6 +151,7 @@ public final class RoundModel {
                         begun -> {
                             source = begun.source();
                             round = begun.round();
+                            console.live().attach(begun.live(), of);
                             console.say(
                                     "Recording to " + file.getFileName() + "; nothing is lost.");
                             aim();
@@ -157,7 +159,7 @@ public final class RoundModel {
                         console::say);
     }
 
-    private record Begun(RoundSource source, Round round) {}
+    private record Begun(RoundSource source, Round round, LivePipeline live) {}
 
     private Begun begun(Vehicle vehicle, Path file, String says) {
         RoundSource from =
@@ -165,13 +167,14 @@ public final class RoundModel {
                         ? RoundSources.simulated(false)
                         : RoundSources.ports(console.options());
         try {
+            LivePipeline live = new LivePipeline();
             Round begun =
                     Round.begin(
                             new Round.Spec(file, vehicle, says, captureS, 1, "crank"),
                             from.lines(),
                             Clock.system(ZoneId.systemDefault()),
-                            block -> {});
-            return new Begun(from, begun);
+                            live);
+            return new Begun(from, begun, live);
         } catch (RuntimeException e) {
             from.close();
             throw e;
@@ -324,6 +327,7 @@ public final class RoundModel {
         Round ending = round;
         RoundSource from = source;
         round = null;
+        console.live().detach();
         console.say("Keeping the visit…");
         console.errands()
                 .send(
@@ -357,7 +361,14 @@ public final class RoundModel {
             round.close();
             source.close();
             round = null;
+            console.live().detach();
         }
+    }
+
+    /** Where the probe is meant to be; empty where nothing is. */
+    String aimedPoint() {
+        int at = wasCapturing ? captured.get(captured.size() - 1) : aimed;
+        return at < touches.size() ? touches.get(at).point() : "";
     }
 
     private void publish() {

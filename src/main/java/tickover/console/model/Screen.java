@@ -8,8 +8,10 @@ public enum Screen {
     DRIVE(2, "Drive"),
     /** The walk round the engine, probe in hand. */
     ROUND(3, "Round"),
+    /** What the probe feels now. */
+    LIVE(4, "Live"),
     /** What the captures say. */
-    FINDINGS(4, "Findings");
+    FINDINGS(5, "Findings");
 
     private final int number;
     private final String title;

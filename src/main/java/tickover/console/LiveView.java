@@ -1,0 +1,242 @@
+package tickover.console;
+
+import java.util.ArrayList;
+import java.util.List;
+import javafx.beans.binding.Bindings;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.TextInputControl;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
+import javafx.scene.layout.VBox;
+import tickover.console.model.ConsoleModel;
+import tickover.console.model.LiveModel;
+import tickover.console.model.LiveState;
+import tickover.console.model.RoundState;
+
+/** What the probe feels now: trace, waterfall, levels, and what is wrong with the signal. */
+final class LiveView implements View {
+    private static final double SIDE_EM = 27;
+    private static final double SIDE_RATIO = 0.44;
+
+    private final ConsoleModel console;
+    private final LiveModel model;
+    private final BorderPane root = new BorderPane();
+    private final TraceStrip trace;
+    private final OrderFall fall;
+    private final PartBars bars;
+    private final QualityLines quality = new QualityLines(true);
+    private final Label instruction = Controls.label("", "head");
+    private final Label speed = Controls.label("", "huge");
+    private final Label speedNote = Controls.label("", "soft");
+    private final Label level = Controls.label("", "big");
+    private final Button press = new Button();
+    private final Button swap = tool("", "What moves, or what knocks, K");
+    private final VBox pointed = new VBox(2);
+    private final Label waiting = Controls.label("", "big");
+
+    LiveView(ConsoleModel console, LivePulse pulse) {
+        this.console = console;
+        this.model = console.live();
+        Paint paint = Paint.of(console.preferences().theme().get());
+        this.trace = new TraceStrip(paint);
+        this.fall = new OrderFall(model, paint);
+        this.bars = new PartBars(model::choose);
+        root.setTop(top());
+        root.setCenter(middle());
+        Region side = side();
+        // Large text may take no more than this from the waterfall.
+        side.prefWidthProperty()
+                .bind(
+                        Bindings.createDoubleBinding(
+                                () ->
+                                        Math.min(
+                                                SIDE_RATIO * root.getWidth(),
+                                                SIDE_EM * Look.textPixels(console.preferences())),
+                                root.widthProperty(),
+                                console.preferences().textScale()));
+        root.setRight(side);
+        pulse.draws(root, this::draw);
+        model.state().addListener((o, was, now) -> show(now));
+        model.reachOrders().addListener((o, was, now) -> redraw());
+        console.round().state().addListener((o, was, now) -> showRound(now));
+        console.preferences().theme().addListener((o, was, now) -> look());
+        console.preferences().textScale().addListener((o, was, now) -> look());
+        look();
+        show(model.state().get());
+        showRound(console.round().state().get());
+    }
+
+    private Node top() {
+        press.setId("live-press");
+        press.getStyleClass().addAll("accent", "big");
+        press.setMinWidth(Region.USE_PREF_SIZE);
+        press.setOnAction(e -> console.round().press());
+        HBox.setHgrow(instruction, Priority.ALWAYS);
+        instruction.setMaxWidth(Double.MAX_VALUE);
+        instruction.setMinHeight(Region.USE_PREF_SIZE);
+        HBox top = new HBox(14, press, instruction);
+        top.setAlignment(Pos.CENTER_LEFT);
+        top.getStyleClass().add("live-top");
+        return top;
+    }
+
+    private Node middle() {
+        fall.setId("fall");
+        fall.setFocusTraversable(true);
+        fall.getStyleClass().add("sketch");
+        fall.setOnMouseClicked(e -> fall.requestFocus());
+        fall.setOnKeyPressed(this::steer);
+        StackPane over = new StackPane(fall, waiting);
+        waiting.setMouseTransparent(true);
+        waiting.setMaxWidth(460);
+        waiting.setAlignment(Pos.CENTER);
+        waiting.getStyleClass().add("panel");
+        VBox.setVgrow(over, Priority.ALWAYS);
+        VBox box = new VBox(6, trace, over);
+        box.getStyleClass().add("live-middle");
+        return box;
+    }
+
+    private Region side() {
+        level.setMinWidth(Region.USE_PREF_SIZE);
+        Button nearer = tool("− orders", "Fewer orders across the waterfall, minus");
+        nearer.setOnAction(e -> model.reach(-1));
+        swap.setId("swap");
+        swap.setOnAction(e -> model.swap());
+        model.showsKnocks().addListener((o, was, now) -> redraw());
+        Button farther = tool("+ orders", "More orders across the waterfall, plus");
+        farther.setOnAction(e -> model.reach(1));
+        VBox box =
+                new VBox(
+                        new VBox(0, speed, speedNote, level),
+                        quality,
+                        Controls.label("Levels of the parts, m/s² rms", "head"),
+                        bars,
+                        pointed,
+                        new FlowPane(6, 6, swap, nearer, farther));
+        box.getStyleClass().addAll("page", "live-side");
+        ScrollPane scroll = new ScrollPane(box);
+        scroll.setFitToWidth(true);
+        scroll.getStyleClass().add("live-scroll");
+        return scroll;
+    }
+
+    private static Button tool(String words, String name) {
+        Button button = new Button(words);
+        button.setTooltip(Controls.tip(name));
+        return button;
+    }
+
+    private void look() {
+        Paint paint = Paint.of(console.preferences().theme().get());
+        double em = Look.textPixels(console.preferences());
+        trace.look(paint, em);
+        fall.look(paint, em);
+        redraw();
+    }
+
+    private void redraw() {
+        swap.setText(model.showsKnocks().get() ? "Show what moves (K)" : "Show what knocks (K)");
+        fall.draw();
+        fall.annotate();
+    }
+
+    private void draw() {
+        model.frame().ifPresent(trace::draw);
+        fall.draw();
+    }
+
+    private void show(LiveState state) {
+        speed.setText(state.running() ? state.speed() : "–");
+        speedNote.setText(state.speedNote());
+        level.setText(state.level());
+        quality.show(state);
+        bars.show(state);
+        List<Node> sentences = new ArrayList<>();
+        if (!state.pointed().isEmpty()) {
+            sentences.add(Controls.label(state.pointed().get(0), "head"));
+            state.pointed().stream().skip(1).forEach(s -> sentences.add(Controls.label(s)));
+        } else {
+            sentences.add(
+                    Controls.label(
+                            "Point at a line, or use the arrow keys: it says whose it is.",
+                            "soft"));
+        }
+        pointed.getChildren().setAll(sentences);
+        boolean rows = model.fall().rows() > 0;
+        waiting.setVisible(!rows);
+        waiting.setText(
+                state.running()
+                        ? state.speedNote()
+                        : "Nothing is listened to. Start the round: space bar.");
+        fall.annotate();
+    }
+
+    private void showRound(RoundState state) {
+        instruction.setText(state.instruction());
+        press.setText(
+                !state.running()
+                        ? "Start the round (space)"
+                        : state.capturing() ? "Stop (space)" : "Capture (space)");
+    }
+
+    @Override
+    public Node node() {
+        return root;
+    }
+
+    @Override
+    public Node first() {
+        return fall;
+    }
+
+    @Override
+    public boolean pressed(KeyEvent e) {
+        boolean typing = root.getScene().getFocusOwner() instanceof TextInputControl;
+        boolean button =
+                (e.getCode() == KeyCode.SPACE && !typing)
+                        || e.getCode() == KeyCode.PAGE_DOWN
+                        || e.getCode() == KeyCode.F12;
+        if (button) {
+            console.round().press();
+        }
+        return button;
+    }
+
+    /** Keys on the waterfall itself. */
+    private void steer(KeyEvent e) {
+        if (e.isShortcutDown()) {
+            return;
+        }
+        switch (e.getCode()) {
+            case LEFT, RIGHT -> {
+                boolean right = e.getCode() == KeyCode.RIGHT;
+                if (e.isShiftDown()) {
+                    model.pointAside(right ? 1 : -1);
+                } else {
+                    model.pointNextLine(right);
+                }
+            }
+            case UP -> model.chooseNext(-1);
+            case DOWN -> model.chooseNext(1);
+            case PLUS, ADD, EQUALS -> model.reach(1);
+            case MINUS, SUBTRACT -> model.reach(-1);
+            case K -> model.swap();
+            case ESCAPE -> model.point(0);
+            default -> {
+                return;
+            }
+        }
+        e.consume();
+    }
+}
