@@ -16,7 +16,6 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.FutureTask;
 import javafx.application.Platform;
-import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.stage.Stage;
 import tickover.align.AlignedBlock;
@@ -179,6 +178,7 @@ final class LiveFigures {
         LivePipeline live = new LivePipeline();
         watch = new LiveModelWatch(live);
         try (Recorder recorder = Recorder.start(plan, List.of(line), Clock.systemUTC(), watch)) {
+            takeTheVan(console);
             onScreen(() -> look(console, van, live));
             Thread.sleep(Math.round(1000 * WARM_UP_S));
             watchFor(console);
@@ -190,12 +190,11 @@ final class LiveFigures {
     }
 
     private Object look(ConsoleModel console, SimulatedVan van, LivePipeline live) {
-        // Taking the vehicle from the log would need one; the live screen asks for it only once.
-        console.vehicles().enterSimulated();
         console.live().attach(live, van.vehicle());
         console.live().choose("idler");
         Scene scene = javafx.stage.Window.getWindows().get(0).getScene();
-        show(console, scene);
+        console.go(Screen.LIVE);
+        scene.getRoot().applyCss();
         fall = (OrderFall) scene.lookup("#fall");
         new javafx.animation.AnimationTimer() {
             private long last = -1;
@@ -214,11 +213,15 @@ final class LiveFigures {
         return this;
     }
 
-    private static void show(ConsoleModel console, Scene scene) {
-        console.saveDrive();
-        console.go(Screen.LIVE);
-        Node root = scene.getRoot();
-        root.applyCss();
+    private static void takeTheVan(ConsoleModel console) throws Exception {
+        onScreen(
+                () -> {
+                    console.vehicles().enterSimulated();
+                    return console.saveDrive();
+                });
+        while (onScreen(() -> console.unit().get().isEmpty())) {
+            Thread.sleep(50);
+        }
     }
 
     private void watchFor(ConsoleModel console) throws Exception {
