@@ -108,7 +108,8 @@ final class Failures {
                     NO_SUCH_VISIT,
                     NO_SUCH_VEHICLE,
                     NO_SUCH_LOG,
-                    REMOVED ->
+                    REMOVED,
+                    BAD_ARCHIVE ->
                     ExitCode.BAD_INPUT;
             case NEWER_LOG, DAMAGED, BUSY, DISK_FULL, NO_PERMISSION, FAILED ->
                     ExitCode.OUTSIDE_FAILED;

@@ -3,7 +3,6 @@ package tickover.cli;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.concurrent.Callable;
@@ -12,16 +11,23 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tickover.session.RecordingVisit;
+import tickover.store.ArchiveImport;
 import tickover.store.ImportOutcome;
 import tickover.store.Log;
+import tickover.store.LogArchive;
 import tickover.store.Visit;
 import tickover.store.VisitFolder;
 
-/** Takes visit folders into the log. */
+/** Takes visit folders, recordings and archives of other logs into the log. */
 @Command(
         name = "import",
         description = {
-            "Takes visit folders and recordings into the log: each of them whole, or not at all.",
+            "Takes visit folders, recordings and archives of other logs into the log: each visit"
+                    + " whole, or not at all.",
+            "",
+            "An archive ('tickover export --log') brings visits, results, notes, repair marks and"
+                    + " saved drives. It may be taken in again, and it does not matter which of two"
+                    + " logs takes the other in. Of a drive saved in both, the newest counts.",
             "",
             "A recording (.tkr) becomes a visit: its captures are cut out, and the recording itself"
                     + " is kept beside them. What is in the log already changes nothing. If one is"
@@ -31,6 +37,7 @@ import tickover.store.VisitFolder;
         footer = {
             "  tickover import ML-07-today",
             "  tickover import --data /srv/fleet ML-07-last-year ML-07-today",
+            "  tickover import laptop-2.zip",
             "  tickover import --vehicle ML-07.toml --complaint \"grinds when cold\" round.tkr"
         })
 final class ImportVerb implements Callable<Integer> {
@@ -41,7 +48,7 @@ final class ImportVerb implements Callable<Integer> {
     @Parameters(
             paramLabel = "DIR",
             arity = "1..*",
-            description = "Visit folders, or recordings (.tkr).")
+            description = "Visit folders, recordings (.tkr), or archives of a log (.zip).")
     private List<Path> folders;
 
     @Option(
@@ -74,24 +81,34 @@ final class ImportVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        List<Taken> taken = new ArrayList<>();
+        JsonArray answer = new JsonArray();
+        boolean whole = true;
         Visits visits = new Visits(terminal, shared.dataFolder());
-        try (Log log = visits.openLog()) {
-            for (Path folder : folders) {
-                terminal.progress("importing " + folder);
-                taken.add(take(folder, visits, log));
-                if (!shared.json()) {
-                    terminal.progressDone();
-                    terminal.line(sentence(taken.get(taken.size() - 1)));
+        try {
+            for (Path from : folders) {
+                terminal.progress("importing " + from);
+                if (LogArchive.isOne(from)) {
+                    ArchiveImport.Taken taken = ArchiveText.take(terminal, shared, from);
+                    answer.add(ArchiveText.json(from, taken));
+                    whole &= taken.refused().isEmpty();
+                    continue;
+                }
+                try (Log log = visits.openLog()) {
+                    Taken taken = take(from, visits, log);
+                    answer.add(json(taken));
+                    if (!shared.json()) {
+                        terminal.progressDone();
+                        terminal.line(sentence(taken));
+                    }
                 }
             }
         } finally {
             terminal.progressDone();
         }
         if (shared.json()) {
-            terminal.json(json(taken));
+            terminal.json(answer);
         }
-        return ExitCode.DONE;
+        return whole ? ExitCode.DONE : ExitCode.NO;
     }
 
     private Taken take(Path from, Visits visits, Log log) {
@@ -136,16 +153,12 @@ final class ImportVerb implements Callable<Integer> {
         };
     }
 
-    private static JsonArray json(List<Taken> all) {
-        return Json.array(
-                all,
-                taken -> {
-                    JsonObject o = new JsonObject();
-                    o.addProperty("folder", taken.folder().toString());
-                    o.addProperty("visit", taken.visit().id().toString());
-                    o.addProperty("unit", taken.visit().vehicle().unit());
-                    o.addProperty("isNew", taken.outcome() == ImportOutcome.IMPORTED);
-                    return o;
-                });
+    private static JsonObject json(Taken taken) {
+        JsonObject o = new JsonObject();
+        o.addProperty("folder", taken.folder().toString());
+        o.addProperty("visit", taken.visit().id().toString());
+        o.addProperty("unit", taken.visit().vehicle().unit());
+        o.addProperty("isNew", taken.outcome() == ImportOutcome.IMPORTED);
+        return o;
     }
 }

@@ -63,11 +63,17 @@ final class FolderFiles {
         return path;
     }
 
+    /** Tells whether a name stays within its folder. */
+    static boolean isPlain(String name) {
+        return !name.isEmpty()
+                && !name.equals(".")
+                && !name.equals("..")
+                && name.chars().noneMatch(c -> FORBIDDEN.indexOf(c) >= 0);
+    }
+
     /** A file that a key names; complaints name the key. */
     Path named(Keys keys, String key, String name) {
-        if (name.equals(".")
-                || name.equals("..")
-                || name.chars().anyMatch(c -> FORBIDDEN.indexOf(c) >= 0)) {
+        if (!isPlain(name)) {
             throw keys.wrong(
                     key,
                     Wording.quoted(name)

@@ -327,7 +327,8 @@ public final class Log implements AutoCloseable {
     }
 
     /**
-     * Saves a result beside earlier ones of the same visit. The latest counts.
+     * Saves a result beside earlier ones of the same visit. The latest counts; its time is after
+     * theirs, even if the clock was put back.
      *
      * @param visitId whose
      * @param result what was found
@@ -358,6 +359,17 @@ public final class Log implements AutoCloseable {
      */
     public Optional<VisitResult> latestResult(UUID visitId) {
         return database.read(c -> ResultRows.latest(c, visitId));
+    }
+
+    /**
+     * Lists all results of a visit.
+     *
+     * @param visitId whose
+     * @return the latest first; empty if there is none
+     * @throws StoreException if the database fails
+     */
+    public List<VisitResult> results(UUID visitId) {
+        return database.read(c -> ResultRows.all(c, visitId));
     }
 
     /**

@@ -41,6 +41,11 @@ final class Recordings {
         return root.resolve(visitId.toString());
     }
 
+    /** Where the bytes of a visit's files come from. */
+    interface FileSource {
+        InputStream open(KeptFile file) throws IOException;
+    }
+
     /** A visit's files on their way in. Closing it removes whatever did not reach its place. */
     final class Stage implements AutoCloseable {
         private final Path dir;
@@ -63,6 +68,10 @@ final class Recordings {
             flushFolder(root);
         }
 
+        Path dir() {
+            return dir;
+        }
+
         @Override
         public void close() throws IOException {
             try (channel) {
@@ -79,6 +88,17 @@ final class Recordings {
      * @throws IOException if the copy cannot be written
      */
     Stage stage(Visit visit) throws IOException {
+        return stage(
+                visit.files(), file -> Files.newInputStream(visit.folder().resolve(file.name())));
+    }
+
+    /**
+     * Copies files in.
+     *
+     * @throws VisitFolderException if a file's bytes are not the expected ones
+     * @throws IOException if the copy cannot be written
+     */
+    Stage stage(List<KeptFile> files, FileSource source) throws IOException {
         Path dir = root.resolve(STAGE_PREFIX + UUID.randomUUID());
         Path lockFile = lockOf(dir);
         FileChannel channel =
@@ -90,8 +110,8 @@ final class Recordings {
                 throw new IOException("another process holds " + lockFile);
             }
             Files.createDirectory(dir);
-            for (KeptFile file : visit.files()) {
-                if (!copy(visit.folder(), dir, file)) {
+            for (KeptFile file : files) {
+                if (!copy(source.open(file), dir, file)) {
                     throw new VisitFolderException(
                             file.name(), "changed while it was taken in; import the folder again");
                 }
@@ -112,11 +132,13 @@ final class Recordings {
 
     /** Copies one file and says whether its bytes are the expected ones. */
     static boolean copy(Path fromDir, Path toDir, KeptFile file) throws IOException {
+        return copy(Files.newInputStream(fromDir.resolve(file.name())), toDir, file);
+    }
+
+    private static boolean copy(InputStream from, Path toDir, KeptFile file) throws IOException {
         MessageDigest digest = KeptFile.newDigest();
         Path to = toDir.resolve(file.name());
-        try (InputStream in =
-                        new DigestInputStream(
-                                Files.newInputStream(fromDir.resolve(file.name())), digest);
+        try (InputStream in = new DigestInputStream(from, digest);
                 FileChannel channel =
                         FileChannel.open(
                                 to, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);

@@ -61,13 +61,21 @@ final class ResultRows {
     static void insert(Connection c, UUID visitId, VisitResult result, Instant now)
             throws SQLException {
         long id = Row.first(c, Sql.NEXT_FINDING, r -> r.getLong(1)).orElseThrow();
+        // Never before an earlier one, whatever the clock says: the order of times is the order
+        // that
+        // counts when logs are put together.
+        long madeAtMs =
+                Math.max(
+                        now.toEpochMilli(),
+                        Row.first(c, Sql.NEXT_TIME, r -> r.getLong(1), visitId.toString())
+                                .orElseThrow());
         Findings findings = result.findings();
         Row.insert(
                 c,
                 Sql.INSERT_FINDING,
                 id,
                 visitId.toString(),
-                now.toEpochMilli(),
+                madeAtMs,
                 result.codeVersion(),
                 result.settings(),
                 findings.verdict().word());
@@ -169,17 +177,30 @@ final class ResultRows {
 
     static Optional<VisitResult> latest(Connection c, UUID visitId) throws SQLException {
         Optional<Head> head =
-                Row.first(
-                        c,
-                        Sql.LATEST_FINDING,
-                        r ->
-                                new Head(
-                                        r.getLong("id"),
-                                        r.getString("code_version"),
-                                        r.getString("settings"),
-                                        Words.of(Verdict.class, r.getString("verdict"))),
-                        visitId.toString());
+                Row.first(c, Sql.LATEST_FINDING, ResultRows::head, visitId.toString());
         return head.isEmpty() ? Optional.empty() : Optional.of(read(c, head.get()));
+    }
+
+    /** Every result of a visit, the latest first. */
+    static List<VisitResult> all(Connection c, UUID visitId) throws SQLException {
+        List<VisitResult> results = new ArrayList<>();
+        for (Head head : Row.list(c, Sql.LIST_FINDINGS, ResultRows::head, visitId.toString())) {
+            results.add(read(c, head));
+        }
+        return results;
+    }
+
+    /** The result of a number that exists. */
+    static VisitResult of(Connection c, long id) throws SQLException {
+        return read(c, Row.first(c, Sql.FIND_FINDING, ResultRows::head, id).orElseThrow());
+    }
+
+    private static Head head(ResultSet r) throws SQLException {
+        return new Head(
+                r.getLong("id"),
+                r.getString("code_version"),
+                r.getString("settings"),
+                Words.of(Verdict.class, r.getString("verdict")));
     }
 
     private static VisitResult read(Connection c, Head head) throws SQLException {

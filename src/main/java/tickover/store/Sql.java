@@ -94,6 +94,10 @@ final class Sql {
 
     static final String NEXT_FINDING = "SELECT COALESCE(MAX(id), 0) + 1 FROM finding";
 
+    /** The first time at which a visit's next finding may be made. */
+    static final String NEXT_TIME =
+            "SELECT COALESCE(MAX(made_at_ms), 0) + 1 FROM finding WHERE visit_id = ?";
+
     static final String INSERT_FINDING =
             """
             INSERT INTO finding (id, visit_id, made_at_ms, code_version, settings, verdict)
@@ -105,6 +109,15 @@ final class Sql {
             SELECT id, code_version, settings, verdict FROM finding
             WHERE visit_id = ? ORDER BY id DESC LIMIT 1\
             """;
+
+    static final String LIST_FINDINGS =
+            """
+            SELECT id, code_version, settings, verdict FROM finding
+            WHERE visit_id = ? ORDER BY id DESC\
+            """;
+
+    static final String FIND_FINDING =
+            "SELECT id, code_version, settings, verdict FROM finding WHERE id = ?";
 
     static final String INSERT_CANDIDATE =
             """

@@ -37,6 +37,8 @@ public final class StoreException extends RuntimeException {
         NO_SUCH_LOG,
         /** The visit's raw recordings were removed by rule. */
         REMOVED,
+        /** A file is no archive of a log, or cannot be read. */
+        BAD_ARCHIVE,
         /** Anything else that the system reports. */
         FAILED
     }

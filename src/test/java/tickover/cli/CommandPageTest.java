@@ -23,7 +23,7 @@ class CommandPageTest {
     /** Words of the page that name something in the reader's folder. */
     private static final Pattern FILE =
             Pattern.compile(
-                    "(library-demo|library-backup|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|wav|csv|tkr(#.*)?)");
+                    "(library-demo|library-backup|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|zip|wav|csv|tkr(#.*)?)");
 
     @TempDir private Path folder;
 

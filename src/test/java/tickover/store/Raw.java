@@ -6,6 +6,8 @@ import java.sql.DriverManager;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
 
 /** A second connection to a log's database, as any user of SQLite could open one. */
 final class Raw implements AutoCloseable {
@@ -39,6 +41,18 @@ final class Raw implements AutoCloseable {
             rows.next();
             return rows.getLong(1);
         }
+    }
+
+    /** Names of the columns that a question answers with. */
+    List<String> columns(String sql) throws SQLException {
+        List<String> names = new ArrayList<>();
+        try (Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(sql)) {
+            for (int i = 1; i <= rows.getMetaData().getColumnCount(); i++) {
+                names.add(rows.getMetaData().getColumnLabel(i));
+            }
+        }
+        return names;
     }
 
     /** All rows, their columns as text with a bar between. */

@@ -1,0 +1,460 @@
+package tickover.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Enumeration;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipFile;
+import java.util.zip.ZipOutputStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tickover.diagnose.VisitResult;
+import tickover.drive.Engine;
+import tickover.drive.Vehicle;
+
+/** Logs put together: in any order, any number of times, the same comes out. */
+class ArchivePropertyTest {
+    private static final WorkProgress NOBODY = (done, total) -> {};
+    private static final Instant START = Instant.parse("2026-03-04T12:00:00Z");
+
+    /** Every table but the derived ones, without the numbers that only one log uses. */
+    private static final Map<String, String> CONTENT = content();
+
+    @TempDir Path temp;
+    private int archives;
+
+    private static Map<String, String> content() {
+        Map<String, String> sql = new TreeMap<>();
+        sql.put("vehicle", "SELECT unit, drive_toml, drive_saved_at_ms FROM vehicle");
+        sql.put(
+                "visit",
+                "SELECT t.id, unit, visited_at, odometer_km, complaint, vehicle_description,"
+                        + " vehicle_toml, visit_toml, content_sha256, imported_at_ms FROM visit t"
+                        + " JOIN vehicle v ON v.id = t.vehicle_id");
+        for (String table : List.of("kept_file", "capture", "removal", "withdrawal")) {
+            sql.put(table, "SELECT * FROM " + table);
+        }
+        for (String table : List.of("note", "repair")) {
+            sql.put(
+                    table,
+                    "SELECT unit, t.* FROM (SELECT id, vehicle_id, part, sentence, made_at_ms, "
+                            + (table.equals("note") ? "visit_id, noted_at" : "repaired_at")
+                            + " FROM "
+                            + table
+                            + ") t JOIN vehicle v ON v.id = t.vehicle_id");
+        }
+        // A finding's place among those of its visit stands for its number, and decides which
+        // counts.
+        String rank =
+                "(SELECT COUNT(*) FROM finding o WHERE o.visit_id = f.visit_id AND o.id <= f.id)";
+        sql.put(
+                "finding",
+                "SELECT "
+                        + rank
+                        + ", visit_id, made_at_ms, code_version, settings, verdict FROM finding f");
+        for (String table : ArchiveRows.BELOW_FINDING) {
+            sql.put(
+                    table,
+                    "SELECT f.visit_id, "
+                            + rank
+                            + ", t.* FROM "
+                            + table
+                            + " t JOIN finding f ON f.id = t.finding_id");
+        }
+        return sql;
+    }
+
+    /** All that a log holds: rows in an order of their own, and files. */
+    private static Map<String, List<String>> everything(Path data) throws Exception {
+        Map<String, List<String>> all = new TreeMap<>();
+        try (Raw raw = Raw.open(data)) {
+            for (Map.Entry<String, String> e : CONTENT.entrySet()) {
+                String local = "finding_id|vehicle_id";
+                String columns = columns(raw, e.getValue(), local);
+                all.put(
+                        e.getKey(),
+                        raw.rows("SELECT " + columns + " FROM (" + e.getValue() + ")")
+                                .lines()
+                                .sorted()
+                                .toList());
+            }
+        }
+        all.put("files", Folders.tree(data.resolve("recordings")));
+        return all;
+    }
+
+    private static String columns(Raw raw, String sql, String but) throws Exception {
+        return String.join(
+                ", ",
+                raw.columns(sql).stream()
+                        .filter(c -> !c.matches(but))
+                        .map(c -> '"' + c + '"')
+                        .toList());
+    }
+
+    private Log open(Path data, int second) {
+        return Log.open(data, Clock.fixed(START.plusSeconds(second), ZoneOffset.UTC));
+    }
+
+    private Visit visit(int number, String unit) throws IOException {
+        Path folder = temp.resolve("visit-" + number);
+        if (!Files.exists(folder)) {
+            Folders.good(folder);
+            Files.writeString(
+                    folder.resolve("visit.toml"),
+                    Folders.VISIT
+                            .replace("2026-03-04T", "2026-03-" + (10 + number) + "T")
+                            .replace("0195f0c2", String.format("0195f%03d", number)));
+            Files.writeString(
+                    folder.resolve("vehicle.toml"), Folders.VEHICLE.replace("ML-07", unit));
+        }
+        return VisitFolder.read(folder);
+    }
+
+    private static VisitResult madeBy(VisitResult r, String version) {
+        return new VisitResult(r.findings(), r.captures(), r.levels(), version, r.settings());
+    }
+
+    private static Vehicle withCylinders(Vehicle v, int cylinders) {
+        return new Vehicle(
+                v.unit(), v.description(), Engine.of(cylinders, 4), v.belts(), v.pulleys());
+    }
+
+    /** Does what people do to a log, by chance. */
+    private void live(Path data, Random random, int steps) throws Exception {
+        List<UUID> marks = new ArrayList<>();
+        for (int step = 0; step < steps; step++) {
+            // Clocks of laptops differ, and times often meet.
+            try (Log log = open(data, random.nextInt(4))) {
+                int number = random.nextInt(4);
+                String unit = "ML-0" + (number % 2);
+                Visit visit = visit(number, unit);
+                switch (random.nextInt(7)) {
+                    case 0, 1 -> log.importVisit(visit);
+                    case 2, 3 -> {
+                        log.importVisit(visit);
+                        double level = 1 + random.nextInt(3);
+                        String version = "0." + random.nextInt(3) + ".0";
+                        log.saveResult(visit.id(), madeBy(Results.of(visit, level), version));
+                    }
+                    case 4 ->
+                            log.saveVehicle(
+                                    withCylinders(
+                                            visit(9, "ML-0" + random.nextInt(3)).vehicle(),
+                                            3 + random.nextInt(3)));
+                    case 5 -> {
+                        log.importVisit(visit);
+                        UUID note = UUID.nameUUIDFromBytes(new byte[] {(byte) random.nextInt()});
+                        LocalDateTime at = LocalDateTime.parse("2026-03-05T10:00:00");
+                        if (log.history().notes().stream().noneMatch(n -> n.id().equals(note))) {
+                            try {
+                                log.history()
+                                        .addNote(new Note(note, unit, at, "idler", "", "<b>ü</b>"));
+                            } catch (StoreException withdrawn) {
+                                assertEquals(StoreException.Reason.FAILED, withdrawn.reason());
+                            }
+                        }
+                        marks.add(note);
+                        marks.add(log.history().addRepair(unit, at, "idler", "new").id());
+                    }
+                    default -> {
+                        if (!marks.isEmpty()) {
+                            log.history().withdraw(marks.get(random.nextInt(marks.size())));
+                        }
+                    }
+                }
+            }
+            if (random.nextInt(6) == 0) {
+                Tidy.remove(
+                        data,
+                        new Tidy.Rule(LocalDate.parse("2026-03-12"), random.nextInt(2)),
+                        Clock.fixed(START.plusSeconds(random.nextInt(3)), ZoneOffset.UTC),
+                        NOBODY);
+            }
+        }
+    }
+
+    private Path export(Path data, LogArchive.Filter filter) {
+        Path file = temp.resolve("archive-" + archives++ + ".zip");
+        LogArchive.write(data, file, filter, Clock.systemUTC(), NOBODY);
+        return file;
+    }
+
+    private static ArchiveImport.Taken take(Path data, Path archive) {
+        return ArchiveImport.take(data, archive, NOBODY);
+    }
+
+    private Path copy(Path data, String name) {
+        Path copy = temp.resolve(name);
+        Backup.make(data, copy, false, NOBODY);
+        return copy;
+    }
+
+    @Test
+    void twoLogsMergedEitherWayAreEqual() throws Exception {
+        for (long seed = 1; seed <= 3; seed++) {
+            Random random = new Random(seed);
+            Path a = temp.resolve("a-" + seed);
+            Path b = temp.resolve("b-" + seed);
+            open(a, 0).close();
+            open(b, 0).close();
+            live(a, random, 10);
+            live(b, random, 10);
+            Path fromA = export(a, LogArchive.Filter.ALL);
+            Path fromB = export(b, LogArchive.Filter.ALL);
+            Path ba = copy(b, "ba-" + seed);
+            take(a, fromB);
+            take(ba, fromA);
+            String said = "seed " + seed;
+            Map<String, List<String>> merged = everything(a);
+            assertEquals(merged, everything(ba), said);
+
+            // In one fresh log, in either order, by parts and as a whole, and again.
+            Path c = temp.resolve("c-" + seed);
+            for (String unit : List.of("ML-01", "ML-00")) {
+                if (hasUnit(b, unit)) {
+                    take(c, export(b, new LogArchive.Filter(List.of(unit), LocalDate.MIN)));
+                }
+            }
+            take(c, fromA);
+            take(c, fromB);
+            assertEquals(merged, everything(c), said);
+            for (Path again : List.of(fromA, fromB, export(c, LogArchive.Filter.ALL))) {
+                assertFalse(take(c, again).changed(), said);
+            }
+            assertEquals(merged, everything(c), said);
+            for (Path log : List.of(a, ba, c)) {
+                assertEquals(
+                        List.of(),
+                        LogCheck.run(log, file -> Optional.empty(), NOBODY).problems(),
+                        said);
+            }
+            try (Log one = Log.open(a);
+                    Log other = Log.open(ba)) {
+                for (KeptVisit v : one.visits()) {
+                    assertEquals(one.results(v.id()), other.results(v.id()), said);
+                }
+                assertEquals(fleet(one), fleet(other), said);
+            }
+        }
+    }
+
+    private static boolean hasUnit(Path data, String unit) {
+        try (Log log = Log.open(data)) {
+            return log.vehicles().stream().anyMatch(v -> v.unit().equals(unit));
+        }
+    }
+
+    private static List<String> fleet(Log log) {
+        log.history().refresh((done, total) -> {});
+        return log.history().fleet().stream()
+                .map(l -> l.unit() + " " + l.visits())
+                .sorted()
+                .toList();
+    }
+
+    @Test
+    void differentCodeVersionsResultsAllStayAndTheLatestCounts() throws Exception {
+        Path a = temp.resolve("a");
+        Path b = temp.resolve("b");
+        Visit visit = visit(1, "ML-01");
+        List<VisitResult> made = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            made.add(madeBy(Results.of(visit, 1 + i), "0." + i + ".0"));
+            try (Log log = open(i % 2 == 0 ? a : b, i)) {
+                log.importVisit(visit);
+                log.saveResult(visit.id(), made.get(i));
+            }
+        }
+        ArchiveImport.Taken taken = take(a, export(b, LogArchive.Filter.ALL));
+        assertEquals(0, taken.visits());
+        assertEquals(1, taken.knownVisits());
+        assertEquals(2, taken.findings());
+        Collections.reverse(made);
+        try (Log log = open(a, 0)) {
+            assertEquals(made, log.results(visit.id()));
+            // A result made by a clock that is behind is the latest all the same.
+            log.saveResult(visit.id(), made.get(3));
+            assertEquals(Optional.of(made.get(3)), log.latestResult(visit.id()));
+        }
+    }
+
+    @Test
+    void newestSavedDriveWinsAndItIsSaid() throws Exception {
+        Vehicle vehicle = visit(1, "ML-01").vehicle();
+        Path a = temp.resolve("a");
+        Path b = temp.resolve("b");
+        try (Log log = open(a, 0)) {
+            log.saveVehicle(withCylinders(vehicle, 3));
+        }
+        try (Log log = open(b, 1)) {
+            log.saveVehicle(withCylinders(vehicle, 6));
+        }
+        Path fromA = export(a, LogArchive.Filter.ALL);
+        ArchiveImport.Taken older = take(b, fromA);
+        assertEquals(0, older.drives());
+        assertTrue(older.said().get(0).contains("ML-01"));
+        assertTrue(older.said().get(0).contains("from this log"));
+        ArchiveImport.Taken newer = take(a, export(b, LogArchive.Filter.ALL));
+        assertEquals(1, newer.drives());
+        assertTrue(newer.said().get(0).contains("from the archive"));
+        try (Log log = open(a, 2)) {
+            assertEquals(6, log.vehicle("ML-01").orElseThrow().engine().cylinders());
+        }
+    }
+
+    @Test
+    void removedRecordingsComeBackFromAnArchiveThatHasThem() throws Exception {
+        Path a = temp.resolve("a");
+        Visit visit = visit(1, "ML-01");
+        try (Log log = open(a, 0)) {
+            log.importVisit(visit);
+            log.saveResult(visit.id(), Results.of(visit, 1));
+        }
+        Map<String, List<String>> before = everything(a);
+        Path whole = export(a, LogArchive.Filter.ALL);
+        Tidy.remove(a, new Tidy.Rule(LocalDate.parse("2027-01-01"), 0), Clock.systemUTC(), NOBODY);
+        Path without = export(a, LogArchive.Filter.ALL);
+        Path c = temp.resolve("c");
+        take(c, without);
+        assertEquals(everything(a), everything(c));
+        assertEquals(2, take(a, whole).files());
+        assertEquals(before, everything(a));
+        assertFalse(take(a, without).changed());
+    }
+
+    @Test
+    void filtersChooseVehiclesAndDays() throws Exception {
+        Path a = temp.resolve("a");
+        try (Log log = open(a, 0)) {
+            for (int i = 0; i < 4; i++) {
+                log.importVisit(visit(i, "ML-0" + (i % 2)));
+            }
+            log.saveVehicle(withCylinders(visit(9, "ML-05").vehicle(), 3));
+        }
+        LogArchive.Filter filter =
+                new LogArchive.Filter(List.of("ML-01"), LocalDate.parse("2026-03-12"));
+        Path c = temp.resolve("c");
+        assertEquals(1, take(c, export(a, filter)).visits());
+        try (Log log = Log.open(c)) {
+            assertEquals(visit(3, "ML-01").id(), log.visits().get(0).id());
+            assertEquals(1, log.vehicles().size());
+        }
+        StoreException none =
+                assertThrows(
+                        StoreException.class,
+                        () -> export(a, new LogArchive.Filter(List.of("ML-99"), LocalDate.MIN)));
+        assertEquals(StoreException.Reason.NO_SUCH_VEHICLE, none.reason());
+    }
+
+    @Test
+    void visitOfOtherContentIsRefusedAloneAndSaid() throws Exception {
+        Path a = temp.resolve("a");
+        Path b = temp.resolve("b");
+        try (Log log = open(a, 0)) {
+            log.importVisit(visit(1, "ML-01"));
+            log.importVisit(visit(2, "ML-00"));
+        }
+        Path folder = visit(1, "ML-01").folder();
+        Files.writeString(folder.resolve("c01.tach.csv"), "time_s\n0.01\n0.02\n0.03\n");
+        try (Log log = open(b, 0)) {
+            log.importVisit(VisitFolder.read(folder));
+        }
+        ArchiveImport.Taken taken = take(b, export(a, LogArchive.Filter.ALL));
+        assertEquals(1, taken.visits());
+        assertEquals(1, taken.refused().size());
+        try (Log log = open(b, 0)) {
+            assertEquals(2, log.visits().size());
+        }
+    }
+
+    /** Archives with one thing wrong each: refused with one sentence, and nothing is half there. */
+    @Test
+    void damagedArchivesAreRefused() throws Exception {
+        Path a = temp.resolve("a");
+        Visit visit = visit(1, "ML-01");
+        try (Log log = open(a, 0)) {
+            log.importVisit(visit);
+            log.saveResult(visit.id(), Results.of(visit, 1));
+        }
+        Path good = export(a, LogArchive.Filter.ALL);
+        String rows = "results/" + visit.id() + ".jsonl";
+        List<String[]> wrong =
+                List.of(
+                        new String[] {
+                            "archive.json", "\"tickoverArchive\":1", "\"tickoverArchive\":9"
+                        },
+                        new String[] {"archive.json", "\"visits\":1", "\"visits\":2"},
+                        new String[] {"archive.json", "{", ""},
+                        new String[] {rows, "\"verdict\":\"component\"", "\"verdict\":\"maybe\""},
+                        new String[] {rows, "\"capture\":\"c02\"", "\"capture\":\"c07\""},
+                        new String[] {rows, "\"name\":\"c01.wav\"", "\"name\":\"../c01.wav\""},
+                        new String[] {rows, "\"code_version\"", "\"vermin\""},
+                        new String[] {rows, "\"unit\":\"ML-01\"", "\"unit\":\"ML-02\""},
+                        new String[] {"log.jsonl", "{\"vehicle\"", "{\"wheel\""},
+                        new String[] {"visits/" + visit.id() + "/c01.tach.csv", "0.085", "0.086"});
+        for (String[] w : wrong) {
+            Path bad = temp.resolve("bad.zip");
+            edit(good, bad, w);
+            Path c = temp.resolve("c");
+            StoreException refused =
+                    assertThrows(StoreException.class, () -> take(c, bad), w[1] + " " + w[2]);
+            assertEquals(StoreException.Reason.BAD_ARCHIVE, refused.reason(), w[2]);
+            try (Log log = Log.open(c)) {
+                assertEquals(List.of(), log.visits(), w[2]);
+                assertEquals(List.of(), Folders.tree(c.resolve("recordings")), w[2]);
+            }
+        }
+        byte[] bytes = Files.readAllBytes(good);
+        Path cut = temp.resolve("cut.zip");
+        Files.write(cut, java.util.Arrays.copyOf(bytes, bytes.length / 2));
+        assertTrue(LogArchive.isOne(cut));
+        StoreException refused =
+                assertThrows(StoreException.class, () -> take(temp.resolve("d"), cut));
+        assertEquals(StoreException.Reason.BAD_ARCHIVE, refused.reason());
+    }
+
+    private static void edit(Path from, Path to, String[] what) throws IOException {
+        boolean done = false;
+        try (ZipFile in = new ZipFile(from.toFile());
+                ZipOutputStream out = new ZipOutputStream(Files.newOutputStream(to))) {
+            for (Enumeration<? extends ZipEntry> e = in.entries(); e.hasMoreElements(); ) {
+                ZipEntry entry = e.nextElement();
+                out.putNextEntry(new ZipEntry(entry.getName()));
+                try (InputStream bytes = in.getInputStream(entry)) {
+                    byte[] held = bytes.readAllBytes();
+                    String text = new String(held, StandardCharsets.ISO_8859_1);
+                    if (entry.getName().equals(what[0])) {
+                        assertTrue(text.contains(what[1]), what[1]);
+                        done = true;
+                        text = text.replace(what[1], what[2]);
+                    }
+                    out.write(text.getBytes(StandardCharsets.ISO_8859_1));
+                }
+                out.closeEntry();
+            }
+        }
+        assertTrue(done, what[0]);
+    }
+}
