@@ -8,6 +8,14 @@ import java.util.OptionalDouble;
  * matters where pulses or an exact speed curve are at hand.
  */
 public final class AnglePrior {
+    /** A pulley out of true makes its own order and weaker multiples of it. */
+    private static final int DRIVE_LINES = 3;
+
+    /** Diameters by tape measure, and slip. */
+    private static final double DRIVE_RATIO = 0.015;
+
+    private static final double DRIVE_CLEAR_ORDERS = 0.02;
+
     private final int cylinders;
     private final int strokes;
     private final Double idleRpm;
@@ -116,6 +124,22 @@ public final class AnglePrior {
      */
     public List<Double> driveOrders() {
         return driveOrders;
+    }
+
+    /**
+     * Whether a belt-driven line may stand at an order, or so near that only a long look parts
+     * them. Such a line keeps step with the engine as an engine order does, and with the wrong
+     * speed.
+     */
+    boolean nearDrive(double order) {
+        for (double drive : driveOrders) {
+            for (int k = 1; k <= DRIVE_LINES; k++) {
+                if (Math.abs(k * drive - order) < DRIVE_RATIO * k * drive + DRIVE_CLEAR_ORDERS) {
+                    return true;
+                }
+            }
+        }
+        return false;
     }
 
     /**

@@ -1,5 +1,6 @@
 package tickover.order;
 
+import java.util.Arrays;
 import java.util.Objects;
 
 /**
@@ -75,5 +76,11 @@ public final class AngularRecord {
      */
     public double[] values() {
         return values;
+    }
+
+    /** A stretch of the values, the end excluded. */
+    AngularRecord part(int from, int to) {
+        return new AngularRecord(
+                samplesPerTurn, firstStep + from, Arrays.copyOfRange(values, from, to));
     }
 }

@@ -18,13 +18,21 @@ import tickover.dsp.Window;
  * logarithms over their own surroundings, so that no single line, however strong, decides.
  */
 final class CombMap {
-    /** Distance of frames, s. */
-    static final double HOP_S = 0.1;
+    /**
+     * How a record is cut.
+     *
+     * @param hopS distance of frames, s, or turns where the record runs over turns
+     * @param frameS length of a frame, the same
+     * @param stepRatio distance of neighbouring speeds
+     * @param surroundingsHz how far the surroundings of a line reach, Hz or orders
+     */
+    record Frames(double hopS, double frameS, double stepRatio, double surroundingsHz) {}
 
-    private static final double FRAME_S = 0.6;
+    /** Frames over time: short, for the speed within one smears its lines. */
+    static final Frames OVER_TIME = new Frames(0.1, 0.6, 0.003, 30);
 
-    /** Distance of neighbouring speeds. */
-    static final double STEP_RATIO = 0.003;
+    /** Frames over turns of an angle that is about right, in which a sweep smears nothing. */
+    static final Frames OVER_TURNS = new Frames(2, 16, 0.0015, 1.5);
 
     private static final int FIRING_LINES = 4;
     private static final double CYCLE_LINES_TO_ORDER = 6;
@@ -33,11 +41,15 @@ final class CombMap {
     private static final double LEAST_LOG = -2;
 
     private static final double MOST_LOG = 4;
-    private static final double SURROUNDINGS_HZ = 30;
     private static final double KNOCKS_FROM_HZ = 900;
 
+    private final Frames cut;
     private final double cycleOrder;
     private final double firingOrder;
+    private final boolean[] firingOn;
+    private final boolean[] firingOff;
+    private final boolean[] cycleOn;
+    private final boolean[] cycleOff;
     private final double lowestHz;
     private final int speeds;
     private final double topHz;
@@ -46,14 +58,36 @@ final class CombMap {
     private int sources;
 
     CombMap(CaptureSignal capture, AnglePrior prior, double lowestHz, double highestHz) {
+        this(capture, prior, lowestHz, highestHz, OVER_TIME);
+    }
+
+    /** The same with frames of another kind. */
+    CombMap(
+            CaptureSignal capture,
+            AnglePrior prior,
+            double lowestHz,
+            double highestHz,
+            Frames cut) {
+        this.cut = cut;
         this.cycleOrder = prior.cycleOrder();
         this.firingOrder = prior.firingOrder();
+        int lines = (int) Math.round(CYCLE_LINES_TO_ORDER / cycleOrder);
+        this.firingOn = clear(prior, firingOrder, FIRING_LINES, 0);
+        this.firingOff = clear(prior, firingOrder, FIRING_LINES, 0.5);
+        this.cycleOn = clear(prior, cycleOrder, lines, 0);
+        this.cycleOff = clear(prior, cycleOrder, lines, 0.5);
         this.lowestHz = lowestHz;
-        this.speeds = 1 + (int) Math.ceil(Math.log(highestHz / lowestHz) / STEP_RATIO);
+        this.speeds = 1 + (int) Math.ceil(Math.log(highestHz / lowestHz) / cut.stepRatio());
         double topOrder = Math.max(CYCLE_LINES_TO_ORDER + 1, firingOrder * (FIRING_LINES + 0.5));
         this.topHz = Math.min(capture.sampleRateHz() / 2.6, topOrder * highestHz * 1.02);
         this.frames =
-                Math.max(0, 1 + (int) Math.floor((capture.durationS() - FRAME_S) / HOP_S + 1e-9));
+                Math.max(
+                        0,
+                        1
+                                + (int)
+                                        Math.floor(
+                                                (capture.durationS() - cut.frameS()) / cut.hopS()
+                                                        + 1e-9));
         this.scores = new double[frames][speeds];
         for (int c = 0; c < capture.channels() && frames > 0; c++) {
             double[] x = capture.accelMps2(c);
@@ -95,7 +129,7 @@ final class CombMap {
     }
 
     private void addFrames(double[] x, double rateHz, double latencyS) {
-        int length = Math.max(8, (int) Math.round(FRAME_S * rateHz));
+        int length = Math.max(8, (int) Math.round(cut.frameS() * rateHz));
         double[] w = Window.HANN.periodic(length);
         RealFft fft = new RealFft(RealFft.goodSize(3 * length));
         double[] frame = new double[fft.n()];
@@ -104,7 +138,7 @@ final class CombMap {
         double[] logs = new double[fft.bins()];
         double binHz = rateHz / fft.n();
         for (int f = 0; f < frames; f++) {
-            int from = (int) Math.round((f * HOP_S + latencyS) * rateHz);
+            int from = (int) Math.round((f * cut.hopS() + latencyS) * rateHz);
             double mean = 0;
             for (int i = 0; i < length; i++) {
                 mean += at(x, from + i) / length;
@@ -128,8 +162,8 @@ final class CombMap {
     }
 
     /** Logarithms less the median of what lies around them. */
-    private static double[] aboveSurroundings(double[] logs, double binHz) {
-        int reach = Math.max(4, (int) (SURROUNDINGS_HZ / binHz));
+    private double[] aboveSurroundings(double[] logs, double binHz) {
+        int reach = Math.max(4, (int) (cut.surroundingsHz() / binHz));
         int stride = Math.max(1, reach / 4);
         int points = (logs.length - 1) / stride + 2;
         double[] median = new double[points];
@@ -152,24 +186,48 @@ final class CombMap {
     }
 
     private double score(double[] above, double binHz, double speedHz) {
-        double firing = contrast(above, binHz, firingOrder * speedHz, FIRING_LINES);
-        int lines = (int) Math.round(CYCLE_LINES_TO_ORDER / cycleOrder);
-        return firing + contrast(above, binHz, cycleOrder * speedHz, lines);
+        return contrast(above, firingOrder * speedHz / binHz, firingOn, firingOff)
+                + contrast(above, cycleOrder * speedHz / binHz, cycleOn, cycleOff);
     }
 
     /** Mean level at multiples of a frequency less the mean level half-way between them. */
-    private static double contrast(double[] above, double binHz, double spacingHz, int lines) {
-        double sum = 0;
-        int used = 0;
-        for (int k = 1; k <= lines; k++) {
-            double on = k * spacingHz / binHz;
-            double off = (k - 0.5) * spacingHz / binHz;
-            if (on + 1 < above.length) {
-                sum += between(above, on) - between(above, off);
-                used++;
+    private static double contrast(
+            double[] above, double spacingBins, boolean[] on, boolean[] off) {
+        double sumOn = 0;
+        double sumOff = 0;
+        int usedOn = 0;
+        int usedOff = 0;
+        for (int k = 1; k <= on.length; k++) {
+            double place = k * spacingBins;
+            if (place + 1 < above.length) {
+                if (on[k - 1]) {
+                    sumOn += between(above, place);
+                    usedOn++;
+                }
+                if (off[k - 1]) {
+                    sumOff += between(above, place - spacingBins / 2);
+                    usedOff++;
+                }
             }
         }
-        return used == 0 ? 0 : sum / used;
+        return sumOn / Math.max(1, usedOn) - sumOff / Math.max(1, usedOff);
+    }
+
+    /**
+     * Which multiples of an order, each less a part of it, no belt-driven line can stand at. All,
+     * if these are fewer than half: too few lines would tell any speed.
+     */
+    private static boolean[] clear(AnglePrior prior, double order, int lines, double less) {
+        boolean[] clear = new boolean[lines];
+        int left = 0;
+        for (int k = 1; k <= lines; k++) {
+            clear[k - 1] = !prior.nearDrive((k - less) * order);
+            left += clear[k - 1] ? 1 : 0;
+        }
+        if (2 * left < lines) {
+            Arrays.fill(clear, true);
+        }
+        return clear;
     }
 
     private static double between(double[] values, double place) {
@@ -187,16 +245,16 @@ final class CombMap {
 
     /** Middle of a frame, s. */
     double timeS(int frame) {
-        return frame * HOP_S + FRAME_S / 2;
+        return frame * cut.hopS() + cut.frameS() / 2;
     }
 
     double speedHz(int speed) {
-        return lowestHz * Math.exp(speed * STEP_RATIO);
+        return lowestHz * Math.exp(speed * cut.stepRatio());
     }
 
     /** Place of a speed on the grid; may lie off it. */
     double placeOf(double speedHz) {
-        return Math.log(speedHz / lowestHz) / STEP_RATIO;
+        return Math.log(speedHz / lowestHz) / cut.stepRatio();
     }
 
     double score(int frame, int speed) {

@@ -36,10 +36,12 @@ final class CombRefiner {
     private static final int THINNED_HOPS = 2;
 
     private final CaptureSignal capture;
+    private final AnglePrior prior;
     private final double cycleOrder;
 
     CombRefiner(CaptureSignal capture, AnglePrior prior) {
         this.capture = capture;
+        this.prior = prior;
         this.cycleOrder = prior.cycleOrder();
     }
 
@@ -64,7 +66,7 @@ final class CombRefiner {
                 }
                 double top = Math.min(ROUND_ORDERS[round], topOrder(angle));
                 boolean againstMean = round >= FIRST_AGAINST_MEAN;
-                CombVotes here = new CombVotes(records, PER_HOP, cycleOrder, top, againstMean);
+                CombVotes here = new CombVotes(records, PER_HOP, prior, top, againstMean);
                 angle = shifted(angle, here);
                 records = records(angle);
                 double sharpness = sharpness(angle, records);
@@ -155,6 +157,9 @@ final class CombRefiner {
                     OrderSpectrum.of(record, OrderSpectrum.Spec.hann(turns))
                             .values(OrderSpectrum.Scaling.LINE_RMS);
             for (double order = cycleOrder; order <= top; order += cycleOrder) {
+                if (prior.nearDrive(order)) {
+                    continue;
+                }
                 int k = (int) Math.round(order * turns);
                 double beside =
                         Statistics.median(

@@ -42,7 +42,7 @@ final class CombVotes {
      *
      * @param records channels over the angle, alike
      * @param hop values from one window to the next
-     * @param cycleOrder order of the working cycle
+     * @param prior cylinders, strokes, and where belt-driven lines may stand
      * @param topOrder highest order that votes
      * @param againstMean whether tracks are held against the mean around them instead of what they
      *     were two turns before
@@ -50,10 +50,10 @@ final class CombVotes {
     CombVotes(
             List<AngularRecord> records,
             int hop,
-            double cycleOrder,
+            AnglePrior prior,
             double topOrder,
             boolean againstMean) {
-        this.cycleOrder = cycleOrder;
+        this.cycleOrder = prior.cycleOrder();
         this.first = records.get(0);
         this.hop = hop;
         this.window = (int) Math.round(WINDOW_CYCLES / cycleOrder * first.samplesPerTurn());
@@ -62,7 +62,7 @@ final class CombVotes {
         for (AngularRecord record : records) {
             tracks.addAll(tracks(record));
         }
-        this.trust = trust();
+        this.trust = trust(new TrackPurity(prior, WINDOW_CYCLES).of(records, orders));
         this.errors = errors(againstMean, 1, 0);
     }
 
@@ -132,7 +132,7 @@ final class CombVotes {
      * record. Noise keeps no step; a belt-driven line that stands near an engine order does, but
      * not the right one.
      */
-    private double[] trust() {
+    private double[] trust(double[] purity) {
         double[] trusted = new double[tracks.size()];
         double[][] mean = new double[tracks.size()][2];
         for (int k = 0; k < trusted.length; k++) {
@@ -143,7 +143,7 @@ final class CombVotes {
             }
             mean[k][0] = Statistics.mean(p[0]) * p[0].length / size;
             mean[k][1] = Statistics.mean(p[1]) * p[1].length / size;
-            trusted[k] = 1;
+            trusted[k] = purity[k];
         }
         for (int pass = 0; pass < TRUST_PASSES; pass++) {
             double[] gain = new double[2 * GRID + 1];
@@ -155,7 +155,7 @@ final class CombVotes {
             double common = peak(gain);
             for (int k = 0; k < trusted.length; k++) {
                 double step = Math.max(0, inStep(mean[k], orderOf(k), common));
-                trusted[k] = step * step;
+                trusted[k] = purity[k] * step * step;
             }
         }
         return trusted;

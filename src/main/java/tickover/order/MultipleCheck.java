@@ -14,7 +14,7 @@ import tickover.dsp.Statistics;
 final class MultipleCheck {
     private static final int FIRING_LINES = 4;
     private static final int CYCLE_LINES = 12;
-    private static final int[] PARTS = {2, 3, 4};
+    private static final int[] PARTS = {2, 3, 4, 5};
 
     /**
      * Weight of all engine lines against the firing lines: cylinders are never quite alike, so that
@@ -88,8 +88,7 @@ final class MultipleCheck {
             double bin = (k + into) * spacing * turns;
             int low = (int) bin;
             if (low >= 1 && low + 1 < above.length * 0.8) {
-                boolean whole = bin - low < 0.05;
-                sum += whole ? above[low] : Math.max(above[low], above[low + 1]);
+                sum += above[low] + (bin - low) * (above[low + 1] - above[low]);
                 used++;
             }
         }

@@ -27,12 +27,20 @@ final class ReadingLag {
 
     private static final int LEAST_READINGS = 6;
 
+    /**
+     * Readings are right to a quarter rpm; what is left after the lag is its jitter on a sweep and
+     * what the averaging hides.
+     */
+    private static final double MOST_SCATTER_RATIO = 0.006;
+
     private final double lagS;
     private final double errorS;
+    private final double scatterRatio;
 
-    private ReadingLag(double lagS, double errorS) {
+    private ReadingLag(double lagS, double errorS, double scatterRatio) {
         this.lagS = lagS;
         this.errorS = errorS;
+        this.scatterRatio = scatterRatio;
     }
 
     static ReadingLag of(ShaftAngle angle, double[] t, double[] hz) {
@@ -46,7 +54,7 @@ final class ReadingLag {
             }
         }
         if (least == null || least.count < LEAST_READINGS || !(least.slopeSquare > 0)) {
-            return new ReadingLag(best, Double.POSITIVE_INFINITY);
+            return new ReadingLag(best, Double.POSITIVE_INFINITY, scatter(least));
         }
         double before = new Fit(angle, t, hz, best - STEP_S).meanSquare;
         double after = new Fit(angle, t, hz, best + STEP_S).meanSquare;
@@ -59,7 +67,17 @@ final class ReadingLag {
         double error = 2 * Math.sqrt(scatter + speed * speed);
         return new ReadingLag(
                 best + Math.max(-STEP_S, Math.min(STEP_S, shift)),
-                atEnd ? Double.POSITIVE_INFINITY : error);
+                atEnd ? Double.POSITIVE_INFINITY : error,
+                scatter(least));
+    }
+
+    private static double scatter(Fit fit) {
+        return fit == null || fit.count == 0 ? 0 : Math.sqrt(fit.meanSquare) / fit.meanSpeed;
+    }
+
+    /** Whether there is a lag under which readings and angle tell the same speed. */
+    boolean fits() {
+        return scatterRatio <= MOST_SCATTER_RATIO;
     }
 
     boolean known() {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import tickover.align.CaptureSignal;
+import tickover.align.NoSpeed;
 import tickover.align.SpeedReadings;
 
 /** Shaft angle from the vibration itself, with or without readings to start from. */
@@ -22,21 +23,16 @@ final class VibrationAngle {
     /** White noise scores 1.1 when any speed is allowed, engines that were tried 2.5 to 7. */
     private static final double LEAST_SCORE = 1.5;
 
-    /** Another multiple of the speed that scores this part of the best leaves it undecided. */
-    private static final double RIVAL_RATIO = 0.9;
-
-    private static final double[] MULTIPLES = {
-        0.25, 1.0 / 3, 0.5, 2.0 / 3, 0.75, 1, 4.0 / 3, 1.5, 2, 3, 4
-    };
-
     /** Orders above this play no part in the search. */
     private static final double TOP_ORDER = 32;
-
-    private static final double LEAST_TURNS = 16;
 
     /** How far the engine may be from the readings, lag taken off. */
     private static final double NEAR_RATIO = 0.03;
 
+    /** How far from an angle's speed a part of the record is searched for a better one. */
+    private static final double PART_RATIO = 0.06;
+
+    private static final double KNOT_S = 0.02;
     private static final double TYPICAL_LAG_S = 0.2;
     private static final double LEAST_LAG_S = 0.02;
     private static final double MOST_LAG_S = 0.7;
@@ -48,10 +44,25 @@ final class VibrationAngle {
     /** Speed that readings alone are off by, where the vibration does not help. */
     private static final double READING_ERROR_RATIO = 0.005;
 
+    private static final AngleNote NOT_SHARPENED =
+            new AngleNote(
+                    AngleNote.Kind.REFINED,
+                    0,
+                    "The engine's own orders did not sharpen the angle.");
+
     private VibrationAngle() {}
 
     /** Finds speed from the vibration alone. */
     static AngleFinding alone(CaptureSignal capture, AnglePrior prior) {
+        AngleFinding found = lookAlone(capture, prior.withDriveOrders(List.of()));
+        // To leave out the orders where belt-driven lines may stand costs lines of the engine, so
+        // that is only the second try.
+        return found.angle().isPresent() || prior.driveOrders().isEmpty()
+                ? found
+                : lookAlone(capture, prior);
+    }
+
+    private static AngleFinding lookAlone(CaptureSignal capture, AnglePrior prior) {
         if (!(capture.durationS() >= LEAST_S)) {
             return AngleFinding.none(
                     String.format(
@@ -84,23 +95,41 @@ final class VibrationAngle {
                             + " to find speed from.");
         }
         CombRefiner refiner = new CombRefiner(slow, prior);
-        ShaftAngle start = ofPath(path, 1, capture.durationS());
-        CombRefiner.Refined once = refiner.refine(start);
-        double[] range = {lowHz, highHz};
-        double multiple = bestMultiple(refiner, once.angle(), prior, range);
-        if (!(multiple > 0)) {
-            double rpm = 60 * path.speedsHz()[path.speedsHz().length / 2];
+        ShaftAngle start = ofPath(path, capture.durationS());
+        CombRefiner.Refined once = refined(refiner, start, prior);
+        SpeedRivals rivals = rivals(refiner, once.angle(), prior, lowHz, highHz);
+        if (!rivals.agree()) {
+            start = once.angle().ofPart(rivals.best());
+            once = refiner.refine(start);
+            rivals = rivals(refiner, once.angle(), prior, lowHz, highHz);
+        }
+        if (!rivals.decided() || !rivals.agree()) {
+            ShaftAngle angle = once.angle();
+            double rpm = 60 * angle.speedHzAt((angle.startS() + angle.endS()) / 2);
             return AngleFinding.none(
                     String.format(
                             Locale.ROOT,
                             "There is no speed source and the vibration does not decide between"
                                     + " %.0f and %.0f rpm.",
-                            rpm,
-                            -multiple * rpm));
+                            rpm * rivals.best(),
+                            rpm * rivals.rival()));
         }
-        if (multiple != 1) {
-            start = ofPath(path, multiple, capture.durationS());
-            once = refiner.refine(start);
+        // A path from frames alone starts further off, so its best is worth starting from once
+        // more.
+        CombRefiner.Refined twice = refiner.refine(once.angle());
+        if (!SpeedRivals.agreeThroughout(refiner.records(twice.angle()), prior, PART_RATIO)) {
+            return AngleFinding.none(
+                    "There is no speed source and the vibration shows engine orders that tell the"
+                            + " speed in a part of the record only.");
+        }
+        double before = refiner.sharpness(start);
+        if (!(twice.sharpness() > before)) {
+            return AngleFinding.none(
+                    String.format(
+                            Locale.ROOT,
+                            "There is no speed source, and the engine's orders do not bear out the"
+                                    + " %.0f rpm that the vibration suggests.",
+                            60 * start.speedHzAt((start.startS() + start.endS()) / 2)));
         }
         List<AngleNote> notes = new ArrayList<>();
         notes.add(
@@ -108,13 +137,26 @@ final class VibrationAngle {
                         AngleNote.Kind.FROM_VIBRATION,
                         0,
                         "Speed was found from the vibration alone."));
-        // A path from frames alone starts further off, so its best is worth starting from once
-        // more.
-        return sharpened(refiner.refine(once.angle()), refiner.sharpness(start), notes);
+        return sharpened(twice, before, notes);
     }
 
     /** Sharpens late readings by the vibration. */
     static AngleFinding withReadings(
+            CaptureSignal capture, SpeedReadings readings, AnglePrior prior) {
+        AngleFinding found = sharpen(capture, readings, prior.withDriveOrders(List.of()));
+        if (isSharpened(found) || prior.driveOrders().isEmpty()) {
+            return found;
+        }
+        AngleFinding beside = sharpen(capture, readings, prior);
+        return isSharpened(beside) ? beside : found;
+    }
+
+    private static boolean isSharpened(AngleFinding finding) {
+        return finding.notes().stream()
+                .anyMatch(n -> n.kind() == AngleNote.Kind.REFINED && n.count() == 1);
+    }
+
+    private static AngleFinding sharpen(
             CaptureSignal capture, SpeedReadings readings, AnglePrior prior) {
         double[] t = readings.timesS();
         double[] hz = Arrays.stream(readings.speedsRpm()).map(r -> r / 60).toArray();
@@ -136,7 +178,7 @@ final class VibrationAngle {
         List<AngleNote> notes = new ArrayList<>(plain.notes());
         int[] from = new int[map.frames()];
         int[] to = new int[map.frames()];
-        double reach = NEAR_RATIO / CombMap.STEP_RATIO;
+        double reach = NEAR_RATIO / CombMap.OVER_TIME.stepRatio();
         for (int f = 0; f < from.length; f++) {
             double place = map.placeOf(SpeedCurveAngle.at(t, hz, map.timeS(f) + lagS));
             from[f] = (int) Math.max(0, place - reach);
@@ -148,12 +190,94 @@ final class VibrationAngle {
                         late(readings, lagS), capture.durationS(), READING_ERROR_RATIO);
         CombRefiner refiner = new CombRefiner(slow, prior);
         ShaftAngle byReadings = lagged.angle().orElseThrow();
-        CombRefiner.Refined fromReadings = refiner.refine(byReadings);
-        CombRefiner.Refined fromPath = refiner.refine(ofPath(path, 1, capture.durationS()));
-        CombRefiner.Refined best =
-                fromPath.sharpness() > fromReadings.sharpness() ? fromPath : fromReadings;
-        notes.add(ReadingLag.of(best.angle(), t, hz).note(lagS));
+        List<CombRefiner.Refined> candidates = new ArrayList<>();
+        candidates.add(refiner.refine(byReadings));
+        candidates.add(refined(refiner, ofPath(path, capture.durationS()), prior));
+        CombRefiner.Refined best = best(candidates, t, hz);
+        SpeedRivals rivals = near(refiner, best.angle(), prior);
+        if (!rivals.agree()) {
+            candidates.add(refiner.refine(best.angle().ofPart(rivals.best())));
+            best = best(candidates, t, hz);
+        }
+        ReadingLag lag = ReadingLag.of(best.angle(), t, hz);
+        notes.add(lag.note(lagS));
+        // Readings are right to a fraction of a per cent, so an angle that they do not contradict
+        // is
+        // none of the speeds that a loud belt line passes for, whatever else the lines would bear.
+        if (!lag.fits()) {
+            notes.add(NOT_SHARPENED);
+            return AngleFinding.found(byReadings, notes);
+        }
         return sharpened(best, refiner.sharpness(byReadings), notes);
+    }
+
+    /** The sharper of an angle refined as it is and refined after straightening. */
+    private static CombRefiner.Refined refined(
+            CombRefiner refiner, ShaftAngle start, AnglePrior prior) {
+        CombRefiner.Refined plain = refiner.refine(start);
+        CombRefiner.Refined bent = refiner.refine(straightened(refiner, start, prior));
+        return bent.sharpness() > plain.sharpness() ? bent : plain;
+    }
+
+    /**
+     * An angle that is about right, bent so that the engine's orders stand best in frames of some
+     * turns: these resolve more than frames of some tenths of a second, in which a sweep smears.
+     */
+    private static ShaftAngle straightened(
+            CombRefiner refiner, ShaftAngle angle, AnglePrior prior) {
+        List<AngularRecord> records = refiner.records(angle);
+        double[][] x = records.stream().map(AngularRecord::values).toArray(double[][]::new);
+        AngularRecord first = records.get(0);
+        CaptureSignal overTurns = new CaptureSignal(first.samplesPerTurn(), x, new NoSpeed());
+        CombMap map =
+                new CombMap(overTurns, prior, 1 - NEAR_RATIO, 1 + NEAR_RATIO, CombMap.OVER_TURNS);
+        if (map.frames() < 2) {
+            return angle;
+        }
+        int[] from = new int[map.frames()];
+        int[] to = new int[map.frames()];
+        Arrays.fill(to, map.speeds() - 1);
+        SpeedPath path = SpeedPath.best(map, from, to);
+        int n = Math.max(2, (int) ((angle.endS() - angle.startS()) / KNOT_S));
+        double[] t = new double[n];
+        double[] hz = new double[n];
+        double[] sigma = new double[n];
+        for (int i = 0; i < n; i++) {
+            double at = angle.startS() + (angle.endS() - angle.startS()) * i / (n - 1);
+            t[i] = Math.min(at, angle.endS());
+            double turns = angle.turnsAt(t[i]) - first.turnsAt(0);
+            hz[i] =
+                    angle.speedHzAt(t[i])
+                            * SpeedCurveAngle.at(path.timesS(), path.speedsHz(), turns);
+            sigma[i] = angle.sigmaTurnsAt(t[i]);
+        }
+        return new ShaftAngle(AnglePieces.ofSpeeds(t, hz), sigma, false);
+    }
+
+    private static SpeedRivals near(CombRefiner refiner, ShaftAngle angle, AnglePrior prior) {
+        double speedHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
+        return rivals(
+                refiner,
+                angle,
+                prior,
+                speedHz * (1 - 1.5 * NEAR_RATIO),
+                speedHz * (1 + 1.5 * NEAR_RATIO));
+    }
+
+    /** The sharpest of those that the readings do not contradict, or of all. */
+    private static CombRefiner.Refined best(
+            List<CombRefiner.Refined> candidates, double[] t, double[] hz) {
+        CombRefiner.Refined best = candidates.get(0);
+        boolean bestFits = ReadingLag.of(best.angle(), t, hz).fits();
+        for (CombRefiner.Refined next : candidates) {
+            boolean fits = ReadingLag.of(next.angle(), t, hz).fits();
+            boolean sharper = next.sharpness() > best.sharpness();
+            if (fits == bestFits ? sharper : fits) {
+                best = next;
+                bestFits = fits;
+            }
+        }
+        return best;
     }
 
     private static AngleFinding sharpened(
@@ -169,7 +293,7 @@ final class VibrationAngle {
                                         "The engine's own orders sharpened the angle; they stand"
                                                 + " %.1f dB higher above their surroundings.",
                                         20 / Math.log(10) * (refined.sharpness() - before))
-                                : "The engine's own orders did not sharpen the angle."));
+                                : NOT_SHARPENED.text()));
         return AngleFinding.found(refined.angle(), notes);
     }
 
@@ -195,63 +319,27 @@ final class VibrationAngle {
         return new SpeedReadings(t, readings.speedsRpm(), false);
     }
 
-    /**
-     * The multiple of a speed that explains the lines best: 1 if it is right already, minus the
-     * rival if two explain them about as well.
-     */
-    private static double bestMultiple(
-            CombRefiner refiner, ShaftAngle angle, AnglePrior prior, double[] rangeHz) {
+    /** Holds all speeds near to an angle's own against the lines of its order spectrum. */
+    private static SpeedRivals rivals(
+            CombRefiner refiner, ShaftAngle angle, AnglePrior prior, double lowHz, double highHz) {
         double middleHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
-        double best = 1;
-        double bestScore = Double.NEGATIVE_INFINITY;
-        double rival = 1;
-        double rivalScore = Double.NEGATIVE_INFINITY;
-        List<MultipleCheck> checks = new ArrayList<>();
-        for (AngularRecord record : refiner.records(angle)) {
-            if (!(record.lengthTurns() >= LEAST_TURNS)) {
-                return 1;
-            }
-            checks.add(new MultipleCheck(record, prior));
-        }
-        for (double multiple : MULTIPLES) {
-            double hz = multiple * middleHz;
-            if (hz < rangeHz[0] || hz > rangeHz[1]) {
-                continue;
-            }
-            double score = 0;
-            for (MultipleCheck check : checks) {
-                score += check.score(multiple);
-            }
-            if (score > bestScore) {
-                rivalScore = bestScore;
-                rival = best;
-                bestScore = score;
-                best = multiple;
-            } else if (score > rivalScore) {
-                rivalScore = score;
-                rival = multiple;
-            }
-        }
-        if (rivalScore > RIVAL_RATIO * bestScore) {
-            return -(best == 1 ? rival : best);
-        }
-        return best;
+        return SpeedRivals.of(refiner.records(angle), prior, lowHz / middleHz, highHz / middleHz);
     }
 
-    private static ShaftAngle ofPath(SpeedPath path, double multiple, double durationS) {
+    private static ShaftAngle ofPath(SpeedPath path, double durationS) {
         int n = path.timesS().length;
         double[] t = new double[n + 2];
         double[] hz = new double[n + 2];
         System.arraycopy(path.timesS(), 0, t, 1, n);
         for (int i = 0; i < n; i++) {
-            hz[i + 1] = multiple * path.speedsHz()[i];
+            hz[i + 1] = path.speedsHz()[i];
         }
         hz[0] = hz[1];
         hz[n + 1] = hz[n];
         t[n + 1] = durationS;
         double[] sigma = new double[n + 2];
         for (int i = 1; i < sigma.length; i++) {
-            sigma[i] = READING_ERROR_RATIO * hz[i] * Math.sqrt(CombMap.HOP_S * t[i]);
+            sigma[i] = READING_ERROR_RATIO * hz[i] * Math.sqrt(CombMap.OVER_TIME.hopS() * t[i]);
         }
         return new ShaftAngle(AnglePieces.ofSpeeds(t, hz), sigma, false);
     }

@@ -6,6 +6,7 @@ import tickover.align.CaptureSignal;
 import tickover.diagnose.CaptureInput;
 import tickover.diagnose.QualityNote;
 import tickover.diagnose.SignalQuality;
+import tickover.drive.DriveModel;
 import tickover.drive.Vehicle;
 import tickover.dsp.BandEnvelope;
 import tickover.dsp.Statistics;
@@ -90,7 +91,8 @@ public final class TrackedCapture {
         String id = capture.label().id();
         CaptureSignal signal = capture.load();
         AngleFinding found =
-                AngleFinder.find(signal, VisitAnalysis.prior(vehicle.engine(), capture), ripple);
+                AngleFinder.find(
+                        signal, VisitAnalysis.prior(DriveModel.of(vehicle), capture), ripple);
         if (found.angle().isEmpty()) {
             throw new NoAngleException(
                     id, found.problem().orElse("engine speed could not be found"));

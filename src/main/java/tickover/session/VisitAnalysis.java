@@ -25,7 +25,9 @@ import tickover.diagnose.UnusableCaptureException;
 import tickover.diagnose.VisitEvidence;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
+import tickover.drive.DrivePart;
 import tickover.drive.Engine;
+import tickover.drive.Role;
 import tickover.order.AngleFinder;
 import tickover.order.AngleFinding;
 import tickover.order.AnglePrior;
@@ -170,8 +172,7 @@ public final class VisitAnalysis {
     private static Measured measure(VisitCapture capture, DriveModel drive) {
         CaptureSignal signal = capture.load();
         String id = capture.label().id();
-        Engine engine = drive.vehicle().engine();
-        AngleFinding found = AngleFinder.find(signal, prior(engine, capture));
+        AngleFinding found = AngleFinder.find(signal, prior(drive, capture));
         if (found.angle().isEmpty()) {
             String why = found.problem().orElse("Engine speed could not be found.");
             return new Measured(
@@ -203,9 +204,16 @@ public final class VisitAnalysis {
                 .withAngleUnknown(found.unknown());
     }
 
-    /** The prior that an engine and a capture's regime give. */
-    static AnglePrior prior(Engine engine, VisitCapture capture) {
-        AnglePrior prior = AnglePrior.of(engine.cylinders(), engine.strokes());
+    /** The prior that a drive and a capture's regime give. */
+    static AnglePrior prior(DriveModel drive, VisitCapture capture) {
+        Engine engine = drive.vehicle().engine();
+        AnglePrior prior =
+                AnglePrior.of(engine.cylinders(), engine.strokes())
+                        .withDriveOrders(
+                                drive.parts().stream()
+                                        .filter(p -> p.role() != Role.CRANK)
+                                        .map(DrivePart::turnsPerCrankTurn)
+                                        .toList());
         if (engine.idleRpm().isPresent()) {
             prior = prior.withIdleRpm(engine.idleRpm().getAsDouble());
         }
