@@ -50,6 +50,9 @@ final class ChangeTable {
         Json.put(o, "highDb", c.highDb());
         o.addProperty("isClear", c.isClear());
         o.addProperty("coversTouches", c.coversTouches());
+        if (c.coversTouches()) {
+            Json.put(o, "luckRatio", c.luckRatio());
+        }
         o.addProperty("pairs", c.pairs());
         Json.put(o, "beforeRmsMps2", c.beforeRmsMps2());
         Json.put(o, "afterRmsMps2", c.afterRmsMps2());

@@ -3,13 +3,21 @@ package tickover.cli;
 import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tickover.diagnose.BeforeAfter;
+import tickover.diagnose.Candidate;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.PartLevel;
+import tickover.diagnose.RepairProof;
+import tickover.diagnose.Verdict;
+import tickover.diagnose.VisitResult;
 
 /** Before and after. */
 @Command(
@@ -18,14 +26,20 @@ import tickover.diagnose.PartLevel;
             "Holds two visits or two captures against each other: how every part's level changed,"
                     + " in dB, with a 95 %% interval.",
             "",
-            "Two visits are compared like with like: same point, axis, mount, regime and condition;"
-                    + " a part that was probed at its own point is judged there. Two captures are"
-                    + " compared as they are, which shows what a load or a place changes. Ends with"
-                    + " exit code 1 if nothing of the two can be compared."
+            "Two visits are compared like with like: same point, axis, mount, regime, condition and"
+                    + " speed; captures without a like one are named and left out. A part that was"
+                    + " probed at its own point is judged there. Two captures are compared as they"
+                    + " are, which shows what a load or a place changes.",
+            "",
+            "After a repair, name the part with --repaired: is its noise gone, how likely is that"
+                    + " luck, did anything else change, is anything new? Without it the part that"
+                    + " the earlier visit named is taken. Ends with exit code 1 if nothing of the"
+                    + " two can be compared, or if the repair is not proven."
         },
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover compare ML-07-today ML-07-after-repair",
+            "  tickover compare ML-07-today ML-07-after-repair --repaired idler",
             "  tickover compare ML-07-today#c01 ML-07-today#c02",
             "  tickover compare 0195f0c2 0195f7aa --json"
         })
@@ -43,13 +57,26 @@ final class CompareVerb implements Callable<Integer> {
     @Parameters(index = "1", paramLabel = "AFTER", description = "Another of the same sort.")
     private String after;
 
+    @Option(
+            names = "--repaired",
+            paramLabel = "PART",
+            description =
+                    "The part that was repaired between two visits. Default: the one that the"
+                            + " earlier visit named, if it did.")
+    private String repaired;
+
     CompareVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
     }
 
-    /** What is compared, and how it came out. */
-    private record Comparison(String before, String after, List<PartChange> changes) {}
+    /** What is compared, and how it came out; with one proof if there was a repair. */
+    private record Comparison(
+            String before,
+            String after,
+            List<PartChange> changes,
+            List<RepairProof> proof,
+            List<String> unlike) {}
 
     @Override
     public Integer call() {
@@ -61,13 +88,20 @@ final class CompareVerb implements Callable<Integer> {
                             + after
                             + "' is a visit and the other a capture; name two of one sort");
         }
+        if (repaired != null && CaptureHandle.isNamedBy(before)) {
+            throw CliException.badInput("--repaired goes with two visits, not with two captures");
+        }
         Comparison found = CaptureHandle.isNamedBy(before) ? captures() : visits();
         if (shared.json()) {
             terminal.json(json(found));
         } else {
             terminal.lines(text(found));
         }
-        return found.changes().isEmpty() ? ExitCode.NO : ExitCode.DONE;
+        boolean unproven =
+                repaired != null
+                        && found.proof().stream()
+                                .anyMatch(p -> p.state() != RepairProof.State.GONE);
+        return found.changes().isEmpty() || unproven ? ExitCode.NO : ExitCode.DONE;
     }
 
     private Comparison visits() {
@@ -75,8 +109,38 @@ final class CompareVerb implements Callable<Integer> {
         VisitHandle a = visits.find(before);
         VisitHandle b = visits.find(after);
         warnOfTwoVehicles(a, b);
+        VisitResult old = visits.result(a);
+        VisitResult now = visits.result(b);
+        List<RepairProof> proof =
+                repairedPart(a, old).map(p -> RepairProof.of(old, now, p)).stream().toList();
         return new Comparison(
-                a.title(), b.title(), BeforeAfter.visits(visits.result(a), visits.result(b)));
+                a.title(),
+                b.title(),
+                BeforeAfter.visits(old, now),
+                proof,
+                RepairProof.unlike(old, now));
+    }
+
+    private Optional<String> repairedPart(VisitHandle handle, VisitResult old) {
+        if (repaired == null) {
+            return old.findings().verdict() == Verdict.COMPONENT
+                    ? Optional.of(old.findings().first().component())
+                    : Optional.empty();
+        }
+        Set<String> known = new TreeSet<>();
+        old.levels().forEach(l -> known.add(l.part()));
+        old.findings().candidates().forEach(c -> known.add(c.component()));
+        known.remove(Candidate.NONE);
+        if (!known.contains(repaired)) {
+            throw CliException.badInput(
+                    "--repaired "
+                            + repaired
+                            + ": "
+                            + handle.visit().vehicle().unit()
+                            + " has "
+                            + String.join(", ", known));
+        }
+        return Optional.of(repaired);
     }
 
     private Comparison captures() {
@@ -85,7 +149,11 @@ final class CompareVerb implements Callable<Integer> {
         CaptureHandle b = CaptureHandle.find(after, visits);
         warnOfTwoVehicles(a.of(), b.of());
         return new Comparison(
-                a.title(), b.title(), BeforeAfter.captures(levels(a, visits), levels(b, visits)));
+                a.title(),
+                b.title(),
+                BeforeAfter.captures(levels(a, visits), levels(b, visits)),
+                List.of(),
+                List.of());
     }
 
     private void warnOfTwoVehicles(VisitHandle a, VisitHandle b) {
@@ -117,10 +185,14 @@ final class CompareVerb implements Callable<Integer> {
                     Prose.fold(
                             "",
                             "Nothing can be compared: no two captures agree in point, axis, mount,"
-                                    + " regime and condition and have a level above its error."));
+                                    + " regime, condition and speed and have a level above its"
+                                    + " error."));
+            found.unlike().forEach(u -> lines.addAll(Prose.fold("", u)));
             return lines;
         }
+        found.proof().forEach(p -> lines.addAll(ProofText.lines(p)));
         lines.addAll(ChangeTable.lines(found.changes()));
+        found.unlike().forEach(u -> lines.addAll(Prose.fold("", u)));
         return lines;
     }
 
@@ -129,6 +201,8 @@ final class CompareVerb implements Callable<Integer> {
         o.addProperty("before", before);
         o.addProperty("after", after);
         o.add("changes", Json.array(found.changes(), ChangeTable::json));
+        o.add("unlike", Json.words(found.unlike()));
+        found.proof().forEach(p -> o.add("repair", ProofText.json(p)));
         return o;
     }
 }

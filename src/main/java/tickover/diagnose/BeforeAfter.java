@@ -7,9 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
-import tickover.drive.Condition;
 import tickover.drive.PartLine;
 
 /**
@@ -30,21 +28,7 @@ public final class BeforeAfter {
     /** Fewer pairs of engine levels say too little of how much a touch moves. */
     private static final int FEWEST_ENGINE_PAIRS = 3;
 
-    /** Two-sided 95 % points of Student's t for 2 to 10 degrees of freedom, then the normal. */
-    private static final double[] T_95 = {
-        4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
-    };
-
     private BeforeAfter() {}
-
-    /** What has to agree before two captures may be held against each other. */
-    private record Place(
-            String point, String axis, Mount mount, Regime regime, Condition condition) {
-        static Place of(CaptureLabel label) {
-            return new Place(
-                    label.point(), label.axis(), label.mount(), label.regime(), label.condition());
-        }
-    }
 
     /** A mean square and its variance. */
     private record Power(double square, double variance) {
@@ -146,22 +130,26 @@ public final class BeforeAfter {
      * @return one change per part that has a pair, in the order of the earlier result
      */
     public static List<PartChange> visits(VisitResult before, VisitResult after) {
-        Map<String, Map<Place, List<PartLevel>>> old = byPartAndPlace(before);
-        Map<String, Map<Place, List<PartLevel>>> now = byPartAndPlace(after);
-        Map<String, Map<Place, Pair>> pairs = new LinkedHashMap<>();
+        LikeCaptures like = LikeCaptures.of(before, after);
+        Map<String, Map<LikeCaptures.Place, List<PartLevel>>> old =
+                byPartAndPlace(before, like.before());
+        Map<String, Map<LikeCaptures.Place, List<PartLevel>>> now =
+                byPartAndPlace(after, like.after());
+        Map<String, Map<LikeCaptures.Place, Pair>> pairs = new LinkedHashMap<>();
         old.forEach(
                 (part, places) -> pairs.put(part, pairs(places, now.getOrDefault(part, Map.of()))));
-        OptionalDouble halfTouchDb = halfTouchDb(pairs.getOrDefault(PartLine.ENGINE, Map.of()));
+        Touches touches = touches(pairs.getOrDefault(PartLine.ENGINE, Map.of()));
         List<PartChange> changes = new ArrayList<>();
         pairs.forEach(
                 (part, places) ->
-                        change(part, judged(part, places), halfTouchDb).ifPresent(changes::add));
+                        change(part, judged(part, places), touches).ifPresent(changes::add));
         return List.copyOf(changes);
     }
 
-    private static Map<Place, Pair> pairs(
-            Map<Place, List<PartLevel>> before, Map<Place, List<PartLevel>> after) {
-        Map<Place, Pair> pairs = new LinkedHashMap<>();
+    private static Map<LikeCaptures.Place, Pair> pairs(
+            Map<LikeCaptures.Place, List<PartLevel>> before,
+            Map<LikeCaptures.Place, List<PartLevel>> after) {
+        Map<LikeCaptures.Place, Pair> pairs = new LinkedHashMap<>();
         before.forEach(
                 (place, touches) ->
                         Pair.of(touches, after.getOrDefault(place, List.of()))
@@ -170,7 +158,7 @@ public final class BeforeAfter {
         return pairs;
     }
 
-    private static List<Pair> judged(String part, Map<Place, Pair> places) {
+    private static List<Pair> judged(String part, Map<LikeCaptures.Place, Pair> places) {
         List<Pair> own = new ArrayList<>();
         places.forEach(
                 (place, pair) -> {
@@ -181,8 +169,18 @@ public final class BeforeAfter {
         return own.isEmpty() ? List.copyOf(places.values()) : own;
     }
 
-    /** Half the 95 % interval of one pair's change by placing the probe anew, dB. */
-    private static OptionalDouble halfTouchDb(Map<Place, Pair> engine) {
+    /**
+     * What putting the probe down anew does to a level.
+     *
+     * @param known whether there were enough pairs to measure it
+     * @param sigmaDb standard deviation of one pair's change, dB
+     * @param degreesOfFreedom of that, at least 1
+     */
+    private record Touches(boolean known, double sigmaDb, int degreesOfFreedom) {
+        static final Touches UNKNOWN = new Touches(false, 0, 1);
+    }
+
+    private static Touches touches(Map<LikeCaptures.Place, Pair> engine) {
         double[] changes =
                 engine.values().stream()
                         .filter(Pair::standsOut)
@@ -190,7 +188,7 @@ public final class BeforeAfter {
                         .toArray();
         int n = changes.length;
         if (n < FEWEST_ENGINE_PAIRS) {
-            return OptionalDouble.empty();
+            return Touches.UNKNOWN;
         }
         double mean = 0;
         for (double c : changes) {
@@ -200,7 +198,7 @@ public final class BeforeAfter {
         for (double c : changes) {
             squares += (c - mean) * (c - mean);
         }
-        return OptionalDouble.of(t95(n - 1) * Math.sqrt(squares / (n - 1)));
+        return new Touches(true, Math.sqrt(squares / (n - 1)), n - 1);
     }
 
     /**
@@ -218,18 +216,17 @@ public final class BeforeAfter {
                     .filter(a -> a.part().equals(b.part()))
                     .findFirst()
                     .flatMap(a -> Pair.of(List.of(b), List.of(a)))
-                    .flatMap(p -> change(b.part(), List.of(p), OptionalDouble.empty()))
+                    .flatMap(p -> change(b.part(), List.of(p), Touches.UNKNOWN))
                     .ifPresent(changes::add);
         }
         return List.copyOf(changes);
     }
 
-    private static Map<String, Map<Place, List<PartLevel>>> byPartAndPlace(VisitResult result) {
-        Map<String, Place> places = new LinkedHashMap<>();
-        result.captures().forEach(c -> places.put(c.label().id(), Place.of(c.label())));
-        Map<String, Map<Place, List<PartLevel>>> touches = new LinkedHashMap<>();
+    private static Map<String, Map<LikeCaptures.Place, List<PartLevel>>> byPartAndPlace(
+            VisitResult result, Map<String, LikeCaptures.Place> places) {
+        Map<String, Map<LikeCaptures.Place, List<PartLevel>>> touches = new LinkedHashMap<>();
         for (PartLevel level : result.levels()) {
-            Place place = places.get(level.capture());
+            LikeCaptures.Place place = places.get(level.capture());
             if (place != null) {
                 touches.computeIfAbsent(level.part(), p -> new LinkedHashMap<>())
                         .computeIfAbsent(place, p -> new ArrayList<>())
@@ -239,8 +236,7 @@ public final class BeforeAfter {
         return touches;
     }
 
-    private static Optional<PartChange> change(
-            String part, List<Pair> pairs, OptionalDouble halfTouchDb) {
+    private static Optional<PartChange> change(String part, List<Pair> pairs, Touches touches) {
         Pair all =
                 new Pair(
                         Power.mean(pairs.stream().map(Pair::before).toList()),
@@ -248,26 +244,37 @@ public final class BeforeAfter {
         if (pairs.isEmpty() || !all.standsOut()) {
             return Optional.empty();
         }
-        double within =
-                NORMAL_95
-                        * DB_PER_NEPER
+        double withinSigma =
+                DB_PER_NEPER
                         / 2
                         * Math.sqrt(all.before.relativeVariance() + all.after.relativeVariance());
-        double touch = halfTouchDb.orElse(0) / Math.sqrt(pairs.size());
-        double half = Math.hypot(within, touch);
+        double touchSigma = touches.sigmaDb / Math.sqrt(pairs.size());
+        double half =
+                Math.hypot(
+                        NORMAL_95 * withinSigma,
+                        StudentT.twoSided95(touches.degreesOfFreedom) * touchSigma);
         double change = all.changeDb();
         return Optional.of(
                 new PartChange(
                         part,
                         new PartChange.Interval(change, change - half, change + half),
                         pairs.size(),
-                        halfTouchDb.isPresent(),
+                        touches.known,
+                        luck(change, withinSigma, touchSigma, touches.degreesOfFreedom),
+                        all.after.standsOut(),
                         Math.sqrt(all.before.floored()),
                         Math.sqrt(all.after.floored())));
     }
 
-    private static double t95(int degreesOfFreedom) {
-        int index = degreesOfFreedom - 2;
-        return index < T_95.length ? T_95[index] : NORMAL_95;
+    /** Scatter within captures is known well, that of touches from a few: Satterthwaite's mean. */
+    private static double luck(
+            double changeDb, double withinSigma, double touchSigma, int touchFreedom) {
+        double sigma = Math.hypot(withinSigma, touchSigma);
+        if (!(sigma > 0)) {
+            return changeDb == 0 ? 1 : 0;
+        }
+        double share = touchSigma / sigma;
+        double freedom = share > 0 ? touchFreedom / Math.pow(share, 4) : Double.POSITIVE_INFINITY;
+        return Math.min(1, StudentT.twoSidedTail(changeDb / sigma, freedom));
     }
 }

@@ -10,6 +10,9 @@ import java.util.Objects;
  * @param pairs pairs of like captures that it rests on, &gt;= 1
  * @param coversTouches whether the interval holds what putting the probe down again does, and not
  *     the scatter within the captures alone
+ * @param luckRatio chance that an unchanged part shows a change as large, up or down: of the
+ *     scatter that the interval covers
+ * @param afterHeard whether the level after stands above its error
  * @param beforeRmsMps2 level before, over the pairs, or its error if it does not stand above that,
  *     m/s²
  * @param afterRmsMps2 level after, likewise, m/s²
@@ -19,6 +22,8 @@ public record PartChange(
         Interval interval,
         int pairs,
         boolean coversTouches,
+        double luckRatio,
+        boolean afterHeard,
         double beforeRmsMps2,
         double afterRmsMps2) {
     public PartChange {
@@ -26,6 +31,9 @@ public record PartChange(
         Objects.requireNonNull(interval, "interval");
         if (!(pairs >= 1)) {
             throw new IllegalArgumentException("pairs=" + pairs + ", need >= 1");
+        }
+        if (!(luckRatio >= 0 && luckRatio <= 1)) {
+            throw new IllegalArgumentException("luckRatio=" + luckRatio + ", need 0 to 1");
         }
         if (!(beforeRmsMps2 >= 0 && afterRmsMps2 >= 0)) {
             throw new IllegalArgumentException(

@@ -75,6 +75,7 @@ class WordingTest {
     }
 
     private static PartChange change(double db, double low, double high) {
-        return new PartChange("idler", new PartChange.Interval(db, low, high), 1, true, 1, 1);
+        return new PartChange(
+                "idler", new PartChange.Interval(db, low, high), 1, true, 0.5, true, 1, 1);
     }
 }
