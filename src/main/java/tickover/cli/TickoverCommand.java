@@ -120,6 +120,7 @@ public final class TickoverCommand implements Runnable {
                 new TidyVerb(terminal),
                 new TableVerb(terminal),
                 new BenchVerb(terminal),
+                new ListenVerb(terminal),
                 new SimulateVerb(terminal),
                 new StudyVerb(terminal));
     }
