@@ -11,6 +11,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tickover.session.BenchStudy;
+import tickover.session.HealthyStudy;
 import tickover.session.RankingStudy;
 import tickover.session.RankingStudy.Outcome;
 import tickover.sim.Workshop;
@@ -28,7 +29,8 @@ import tickover.sim.Workshop;
         footer = {
             "  tickover study --visits 300 --diagram reliability.svg",
             "  tickover study --learn 400 --weights ranking-weights.properties",
-            "  tickover study --bench 300"
+            "  tickover study --bench 300",
+            "  tickover study --healthy-captures 2000"
         })
 final class StudyVerb implements Callable<Integer> {
     private static final double RIDGE = 0.5;
@@ -86,6 +88,14 @@ final class StudyVerb implements Callable<Integer> {
             description = "Judge N simulated benches instead, each a removed part turned alone.")
     private int benches;
 
+    @Option(
+            names = "--healthy-captures",
+            paramLabel = "N",
+            description =
+                    "Measure instead how often the bearing statistic speaks in N captures of"
+                            + " healthy engines, at bearings' lines and beside them.")
+    private int healthyCaptures;
+
     StudyVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
@@ -100,6 +110,17 @@ final class StudyVerb implements Callable<Integer> {
                 terminal.json(Json.array(judged, BenchStudyTables::json));
             } else {
                 BenchStudyTables.lines(judged).forEach(terminal::line);
+            }
+            return ExitCode.DONE;
+        }
+        if (healthyCaptures > 0) {
+            List<HealthyStudy.Heard> heard =
+                    HealthyStudy.listen(first, healthyCaptures, this::progress);
+            terminal.progressDone();
+            if (shared.json()) {
+                terminal.json(Json.array(heard, HealthyStudyTables::json));
+            } else {
+                HealthyStudyTables.lines(heard).forEach(terminal::line);
             }
             return ExitCode.DONE;
         }
@@ -149,7 +170,11 @@ final class StudyVerb implements Callable<Integer> {
     }
 
     private void progress(int done, int total) {
-        terminal.progress((benches > 0 ? "bench " : "visit ") + done + " of " + total);
+        terminal.progress(
+                (benches > 0 ? "bench " : healthyCaptures > 0 ? "capture " : "visit ")
+                        + done
+                        + " of "
+                        + total);
     }
 
     private static JsonObject json(Outcome o) {
