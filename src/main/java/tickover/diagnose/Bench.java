@@ -35,6 +35,9 @@ public final class Bench {
     /** Levels grow with speed; further apart than this they are not held against each other. */
     private static final double LIKE_SPEED_RATIO = 0.05;
 
+    /** Evidence of its strikes from which a ball's spot is heard itself. */
+    private static final double STRIKES_HEARD_NATS = 3;
+
     private final BenchTake take;
     private final List<BenchTake> goods;
     private final List<String> notes = new ArrayList<>();
@@ -134,8 +137,12 @@ public final class Bench {
                                 f ->
                                         f.fault() == Fault.BEARING_ROUGH
                                                 && f.state() != BenchFinding.State.NOT_SEEN);
-        if (rough && verdict == BenchVerdict.HEALTHY) {
-            // No single spot, but not to be called sound either.
+        boolean ballByCageAlone =
+                verdict == BenchVerdict.ROLLING_ELEMENT
+                        && signs.ballSpin().evidenceNats() < STRIKES_HEARD_NATS;
+        if (rough && (verdict == BenchVerdict.HEALTHY || ballByCageAlone)) {
+            // No single spot, but not to be called sound either; nor a ball's, where ringing that
+            // swells with the cage is all that speaks for one.
             verdict = BenchVerdict.UNCLEAR;
         }
         addNotes(spectra, differences);
@@ -268,7 +275,8 @@ public final class Bench {
             notes.add(
                     "The speed was found in the record alone; if "
                             + Math.round(take.meanRpm())
-                            + " rpm cannot be right, give the speed or a tach.");
+                            + " rpm cannot be right, give the speed or a tach. With play it may be"
+                            + " two or three times that.");
         }
         if (!take.confirmed()) {
             notes.add(

@@ -234,11 +234,10 @@ final class BenchFindings {
                     Fault.BEARING_ROUGH,
                     BenchFinding.State.POSSIBLE,
                     channel,
-                    "No spot makes itself heard, but "
-                            + swings
-                            + ", as in a rough or dry bearing"
-                            + (spot ? " as well as with a damaged ball" : "")
-                            + ". Turn it slowly by hand and feel; a known-good part on the same"
+                    swings.substring(0, 1).toUpperCase(Locale.ROOT)
+                            + swings.substring(1)
+                            + ", as in a rough or dry bearing; a damaged ball can do the same."
+                            + " Turn it slowly by hand and feel; a known-good part on the same"
                             + " bench (--good) decides.");
         }
         return finding(

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import org.jfree.data.xy.XYSeries;
+import tickover.diagnose.BenchLine;
 import tickover.diagnose.BenchPattern;
 import tickover.diagnose.BenchResult;
 import tickover.diagnose.BenchSpectrum;
@@ -53,6 +54,15 @@ public final class BenchPicture {
                                         h == 1 ? "" : h + " × ",
                                         word(p.fault()),
                                         h * order)));
+            }
+        }
+        for (BenchLine line : result.lines()) {
+            boolean named = line.fault().equals(result.verdict().word());
+            if (named && line.text().endsWith("sideband of harmonic 1")) {
+                marks.add(
+                        new LinePlot.Mark(
+                                line.order(),
+                                String.format(Locale.ROOT, "sideband %.2f", line.order())));
             }
         }
         marks.sort((a, b) -> Double.compare(a.x(), b.x()));

@@ -223,7 +223,13 @@ class BenchVerbTest {
         CommandRun run = bench("--rpm", "1500", "--bearing", BEARING, "--plot", svg.toString());
         assertEquals(0, run.exitCode(), run.err());
         String drawn = Files.readString(svg);
-        for (String label : List.of("outer ring 3.0", "inner ring 4.9", "ball 3.9", "cage 0.6")) {
+        for (String label :
+                List.of(
+                        "outer ring 3.0",
+                        "inner ring 4.9",
+                        "ball 3.9",
+                        "cage 0.6",
+                        "sideband 2.0")) {
             assertTrue(drawn.contains(label), label);
         }
         assertEquals(
