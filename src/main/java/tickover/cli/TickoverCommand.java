@@ -115,6 +115,7 @@ public final class TickoverCommand implements Runnable {
                 new WaterfallVerb(terminal),
                 new OrdersVerb(terminal),
                 new ExportVerb(terminal),
+                new ReanalyseVerb(terminal),
                 new BackupVerb(terminal),
                 new VerifyVerb(terminal),
                 new TidyVerb(terminal),

@@ -150,8 +150,8 @@ final class TidyVerb implements Callable<Integer> {
             terminal.line(
                     Amounts.count(plan.neverAnalysed(), "old visit")
                             + (plan.neverAnalysed() == 1 ? " was" : " were")
-                            + " never analysed and so kept: 'tickover findings VISIT' analyses"
-                            + " one.");
+                            + " never analysed and so kept: 'tickover reanalyse --all'"
+                            + " analyses them.");
         }
     }
 

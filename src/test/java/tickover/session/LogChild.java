@@ -1,0 +1,38 @@
+package tickover.session;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.IntConsumer;
+import tickover.store.ArchiveImport;
+import tickover.store.KeptVisit;
+import tickover.store.Log;
+
+/**
+ * A process that works on a log as a whole until it is done or killed. Arguments: {@code take} or
+ * {@code reanalyse}, a data folder, and for {@code take} an archive.
+ */
+final class LogChild {
+    private LogChild() {}
+
+    public static void main(String[] args) {
+        System.out.println("begun");
+        Path data = Path.of(args[1]);
+        if (args[0].equals("take")) {
+            ArchiveImport.take(data, Path.of(args[2]), (done, total) -> System.out.println(done));
+        } else {
+            reanalyse(data, System.out::println);
+        }
+    }
+
+    static void reanalyse(Path data, IntConsumer told) {
+        List<KeptVisit> visits;
+        try (Log log = Log.open(data)) {
+            visits = log.visits();
+        }
+        Reanalysis.run(
+                data,
+                visits,
+                visit -> SmallVisits.result(7, CodeVersion.text()),
+                (line, done, total) -> told.accept(done));
+    }
+}
