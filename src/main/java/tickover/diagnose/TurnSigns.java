@@ -34,6 +34,12 @@ record TurnSigns(
 
     private static final double LARGEST_SHIFT_ORDERS = 0.14;
 
+    /**
+     * Lines are moved all alike, and in so many ways less one each by its own shift: a short record
+     * has few bins to move by, and a comb that something else makes shows where all move alike.
+     */
+    private static final int WAYS_TO_MOVE = 7;
+
     /** A bearing's own orders may be off by this much. */
     private static final double BEARING_ERROR_RATIO = 0.03;
 
@@ -93,7 +99,8 @@ record TurnSigns(
         }
         return new Fraction(
                 everyTurns,
-                chance(orders, lines).nats(strength(orders, lines, 0)),
+                chance(orders, lines)
+                        .nats(lines.stream().mapToDouble(line -> strength(orders, line)).sum()),
                 Math.sqrt(motion / Math.max(whole, Double.MIN_NORMAL)),
                 Math.sqrt(swing));
     }
@@ -118,19 +125,26 @@ record TurnSigns(
     private static ChanceBlocks chance(TurnOrders orders, List<Double> lines) {
         int first = (int) Math.ceil(LEAST_SHIFT_ORDERS / orders.resolutionOrders());
         int last = (int) Math.floor(LARGEST_SHIFT_ORDERS / orders.resolutionOrders());
-        List<Double> sums = new ArrayList<>();
-        for (int shift = first; shift <= last; shift++) {
-            sums.add(strength(orders, lines, shift * orders.resolutionOrders()));
-            sums.add(strength(orders, lines, -shift * orders.resolutionOrders()));
+        int places = Math.max(0, 2 * (last - first + 1));
+        double[] shifts = new double[places];
+        for (int i = 0; i < places; i++) {
+            int steps = first + i / 2;
+            shifts[i] = (i % 2 == 0 ? steps : -steps) * orders.resolutionOrders();
         }
-        return ChanceBlocks.ofSamples(sums.stream().mapToDouble(s -> s).toArray());
+        double[] sums = new double[WAYS_TO_MOVE * places];
+        for (int way = 0; way < WAYS_TO_MOVE; way++) {
+            for (int i = 0; i < places; i++) {
+                double sum = 0;
+                for (int k = 0; k < lines.size(); k++) {
+                    sum += strength(orders, lines.get(k) + shifts[(i + way * k) % places]);
+                }
+                sums[way * places + i] = sum;
+            }
+        }
+        return ChanceBlocks.ofSamples(sums);
     }
 
-    private static double strength(TurnOrders orders, List<Double> lines, double shift) {
-        double sum = 0;
-        for (double line : lines) {
-            sum += orders.motionStrength(line + shift) + orders.swingStrength(line + shift);
-        }
-        return sum;
+    private static double strength(TurnOrders orders, double order) {
+        return orders.motionStrength(order) + orders.swingStrength(order);
     }
 }
