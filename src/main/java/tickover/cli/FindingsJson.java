@@ -2,12 +2,14 @@ package tickover.cli;
 
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
+import java.util.Locale;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.Evidence;
 import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.TestRisk;
 import tickover.diagnose.VisitResult;
 import tickover.order.TimeRange;
 
@@ -59,6 +61,7 @@ final class FindingsJson {
         o.addProperty("text", t.text());
         Json.put(o, "minutes", t.minutes());
         Json.put(o, "expectedGainBits", t.expectedGainBits());
+        o.addProperty("risk", TestRisk.of(t.kind()).name().toLowerCase(Locale.ROOT));
         return o;
     }
 

@@ -1,12 +1,15 @@
 package tickover.cli;
 
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.Evidence;
 import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.TestRisk;
 import tickover.report.Caution;
 import tickover.report.QualityGroup;
 import tickover.report.Wording;
@@ -81,8 +84,8 @@ final class FindingsText {
                         + " ("
                         + Wording.evidence(e.kind())
                         + ", "
-                        + Prose.signed(e.strengthDb(), 1)
-                        + " dB)");
+                        + Wording.weight(e.strengthDb())
+                        + ")");
     }
 
     private static List<String> nextTest(Findings findings) {
@@ -90,18 +93,26 @@ final class FindingsText {
         if (findings.nextTests().isEmpty()) {
             return lines;
         }
-        NextTest best = findings.nextTests().get(0);
         lines.add("");
-        lines.add(
-                "Next test: "
-                        + best.kind()
-                        + ", about "
-                        + Prose.fixed(best.minutes(), 0)
-                        + " min, expected gain "
-                        + Prose.fixed(best.expectedGainBits(), 2)
-                        + " bit");
-        lines.addAll(Prose.fold("  ", best.text()));
-        lines.addAll(cautions(Caution.forTest(best.kind())));
+        lines.add("What to do next, what tells most for its time and risk first:");
+        Set<Caution> cautions = new LinkedHashSet<>();
+        int place = 1;
+        for (NextTest t : findings.nextTests()) {
+            lines.add(
+                    "  "
+                            + place++
+                            + ". "
+                            + t.kind().replace('-', ' ')
+                            + ", about "
+                            + Prose.fixed(t.minutes(), 0)
+                            + " min, "
+                            + TestRisk.of(t.kind()).word()
+                            + ", "
+                            + Wording.gain(t.expectedGainBits()));
+            lines.addAll(Prose.fold("     ", t.text()));
+            cautions.addAll(Caution.forTest(t.kind()));
+        }
+        lines.addAll(cautions(List.copyOf(cautions)));
         return lines;
     }
 

@@ -4,12 +4,10 @@ package tickover.diagnose;
 enum Clue {
     /** Always 1: how often such a fault is met at all. */
     PRIOR,
-    /** How far the rhythm stands out at the suspect's own point, up to clear. */
-    RHYTHM,
-    /** The same, beyond clear. */
-    RHYTHM_STRONG,
-    /** How far the rhythm stands out over all points together. */
-    RHYTHM_ELSEWHERE,
+    /**
+     * What all captures together say for its rhythm, all base orders that it could have weighed.
+     */
+    COMB,
     /** Sidebands or odd multiples that this fault makes and others do not. */
     MODULATION,
     /** How much stronger it is at its own point than at the strongest other. */
@@ -22,25 +20,17 @@ enum Clue {
     BELT_OFF,
     /** How much weaker it is with the injector unplugged. */
     INJECTOR_OFF,
-    /** How strong it is in itself. */
+    /** How strong it is in itself, for what is no rhythm; for a shake, its movement. */
     LEVEL,
-    /** How far it is above what is usual. */
-    LEVEL_STRONG,
+    /** For a shake once per turn, its acceleration. */
+    SHAKE,
     /** How deeply it modulates the noise it is found in. */
     DEPTH,
-    /** Whether another part, recorded at its own point, explains the same line better. */
-    CLAIMED,
     /** How strong it is against the same of the other parts. */
     AMONG_PARTS,
     /** How far it stands from where the measurements of the drive put it. */
     MISFIT,
-    /**
-     * How near it comes to the likeliest rhythm of all in the same captures, whoever makes that.
-     */
-    DOMINANT,
-    /** Whether lines stand at fractions of the rhythm, so that it belongs to a slower one. */
-    FRACTIONS,
-    /** What the angles of the ticks say of one injector. */
+    /** What the angles of the ticks say of one injector, or of the valves. */
     SLOTS;
 
     /**
@@ -52,19 +42,16 @@ enum Clue {
         return switch (this) {
             case PRIOR, OUT_OF_REACH -> 0;
             case BELT_OFF -> tick ? -1 : 1;
-            case CLAIMED, MISFIT, FRACTIONS -> -1;
-            case RHYTHM,
-                    RHYTHM_STRONG,
-                    RHYTHM_ELSEWHERE,
+            case MISFIT -> -1;
+            case COMB,
+                    SHAKE,
                     MODULATION,
                     PLACE,
                     CONTRAST,
                     INJECTOR_OFF,
                     LEVEL,
-                    LEVEL_STRONG,
                     DEPTH,
                     AMONG_PARTS,
-                    DOMINANT,
                     SLOTS ->
                     1;
         };

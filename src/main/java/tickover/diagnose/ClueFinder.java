@@ -25,19 +25,21 @@ final class ClueFinder {
 
     private static final int TRAIN_HARMONICS = 6;
 
+    /** Lines by which a train of knocks is recognised, and noise that swells once per turn. */
+    private static final int TRAIN_LINES = 16;
+
+    private static final int ROUGH_LINES = 2;
+
     /** Multiples of the belt's turn that a damaged belt makes one and all. */
     private static final int BELT_MULTIPLES = 8;
 
-    /** What is said at the own point counts one way up to here, beyond it another, nats. */
+    /** A rhythm with these odds is clear, one with those is taken to be there, nats. */
     private static final double CLEAR_NATS = 12;
 
-    private static final double THERE_NATS = 8;
+    private static final double THERE_NATS = 3;
+
+    /** At a point where a rhythm says more than this it is heard. */
     private static final double HEARD_NATS = 2;
-
-    /** Chance that a rhythm that is there shows at its own point, and at another. */
-    private static final double HEARD_OWN = 0.8;
-
-    private static final double HEARD_ELSEWHERE = 0.3;
 
     private static final double MOST_AGAINST_NATS = 4;
     private static final double MOST_FOR_NATS = 2;
@@ -50,6 +52,9 @@ final class ClueFinder {
      */
     private static final double USUAL_SHAKE_DB = -80;
 
+    /** The same as it is felt, dB re 1 m/s². */
+    private static final double USUAL_ACCELERATION_DB = -32;
+
     private static final double LEVEL_UNIT_DB = 20;
     private static final double MOST_LEVEL = 2;
 
@@ -60,11 +65,13 @@ final class ClueFinder {
     private final Comparison comparison;
     private final PlaceOdds places;
     private final TickClues ticks;
+    private final LineMap lines;
 
     ClueFinder(DriveModel drive, List<CaptureMeasurement> captures) {
         this.drive = drive;
         this.comparison = new Comparison(captures);
         this.places = new PlaceOdds(drive.vehicle());
+        this.lines = new LineMap(comparison.ordinary());
         this.ticks = new TickClues(drive.vehicle().engine(), captures);
     }
 
@@ -112,6 +119,15 @@ final class ClueFinder {
         };
     }
 
+    /** Multiples that a rhythm of a kind is believed for. */
+    private static int multiples(FaultGroup group) {
+        return switch (group) {
+            case LOOSE, BELT -> TRAIN_LINES;
+            case ROUGH -> ROUGH_LINES;
+            default -> LINE_HARMONICS;
+        };
+    }
+
     /** A quantity of one capture at one base order. */
     private interface AtOrder {
         double of(CaptureMeasurement capture, double orders);
@@ -128,55 +144,48 @@ final class ClueFinder {
         if (where.isEmpty()) {
             return unheard(s);
         }
-        int at = search(s, all, scan);
+        boolean shake = s.group() == FaultGroup.ECCENTRIC;
+        boolean isLevel = shake || s.group() == FaultGroup.ROUGH;
+        RhythmSearch found =
+                shake
+                        ? RhythmSearch.of(s, all, scan)
+                        : RhythmSearch.of(s, lines.combs(s.ownPoint(), multiples(s.group())));
+        int at = found.at();
         double f = RhythmScan.orderAt(at);
-        double ownNats = sum(own, scan, at);
-        double otherNats =
-                all.stream()
-                        .filter(c -> !own.contains(c))
-                        .mapToDouble(c -> scan.apply(c).around(at))
-                        .max()
-                        .orElse(0);
+        // Where there is no rhythm, its place and its change mean nothing.
+        double there = clip(found.nats() / THERE_NATS, 0, 1);
         ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double contrast = contrastDb(s, level);
         double beltOff = comparison.beltOffDb(level);
-        // Where there is no rhythm, its place and its change mean nothing.
-        double there = Math.max(0, Math.min(1, Math.max(ownNats, otherNats) / THERE_NATS));
-        boolean isLevel = s.group() == FaultGroup.ROUGH || s.group() == FaultGroup.ECCENTRIC;
-        double placeNats =
-                Math.max(
-                        -MOST_AGAINST_NATS, Math.min(MOST_FOR_NATS, placeNats(s, scan, level, at)));
+        double placeNats = clip(placeNats(s, scan, level, at), -MOST_AGAINST_NATS, MOST_FOR_NATS);
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
-        clues.set(Clue.RHYTHM, clip(ownNats, -4, CLEAR_NATS) / CLEAR_NATS);
-        clues.set(Clue.RHYTHM_STRONG, clip(ownNats - CLEAR_NATS, 0, 80) / 40);
-        clues.set(Clue.RHYTHM_ELSEWHERE, clip(otherNats, -4, 30) / 15);
         clues.set(Clue.MODULATION, mean(where, c -> modulation.of(c, f)));
         clues.set(Clue.PLACE, (isLevel ? 1 : there) * placeNats / 2);
         clues.set(Clue.OUT_OF_REACH, isOutOfReach(s, own) ? 1 : 0);
         clues.set(Clue.CONTRAST, there * clipDb(contrast) / 10);
         clues.set(Clue.BELT_OFF, there * clipDb(beltOff) / 10);
-        clues.set(Clue.LEVEL, levelClue(s, mean(where, level)));
-        clues.set(Clue.LEVEL_STRONG, Math.max(0, clues.get(Clue.LEVEL)));
-        clues.set(
-                Clue.DEPTH, isLevel ? 0 : (mean(where, c -> depthDb(c, f)) - USUAL_DEPTH_DB) / 10);
-        clues.set(Clue.MISFIT, Math.min(2, 0.3 * misfitSquared(s.rhythm(), f)));
-        if (s.group() != FaultGroup.ECCENTRIC && s.group() != FaultGroup.BELT) {
-            clues.set(
-                    Clue.FRACTIONS,
-                    clip(mean(where, c -> Quantities.fractionNats(c, f)) / CLEAR_NATS, 0, 2));
+        if (isLevel) {
+            clues.set(Clue.LEVEL, levelClue(s, mean(where, level)));
+        }
+        clues.set(Clue.MISFIT, Math.min(2, 0.3 * RhythmSearch.misfitSquared(s.rhythm(), f)));
+        if (shake) {
+            double shakeDb = mean(where, c -> Quantities.shakeDb(c, f));
+            clues.set(Clue.SHAKE, clip((shakeDb - USUAL_ACCELERATION_DB) / LEVEL_UNIT_DB, -2, 2));
+        } else {
+            clues.set(Clue.COMB, clip(found.nats() / CLEAR_NATS, -0.25, 3));
+            double depthDb = mean(where, c -> depthDb(c, f));
+            clues.set(Clue.DEPTH, (depthDb - USUAL_DEPTH_DB) / 10);
         }
         if (s.group() == FaultGroup.ROUGH) {
             clues.set(Clue.AMONG_PARTS, clip(aboveOthersDb(own) / 10, -2, 2));
         }
-        double top = sum(where, scan, at) - top(where, scan);
-        clues.set(Clue.DOMINANT, clip(top / 15, -2, 0.2));
         return new SuspectClues(
                 s,
                 clues,
                 f,
-                own.isEmpty() ? otherNats : ownNats,
+                Reasons.TO_DB * found.nats(),
                 place.ownAboveDb(),
                 place.rivalPoint(),
                 contrast,
@@ -216,17 +225,6 @@ final class ClueFinder {
             Function<CaptureMeasurement, RhythmScan> scan,
             int at) {
         return captures.stream().mapToDouble(c -> scan.apply(c).around(at)).sum();
-    }
-
-    /** What the likeliest comb of all says, whoever may make it. */
-    private static double top(
-            List<CaptureMeasurement> captures, Function<CaptureMeasurement, RhythmScan> scan) {
-        double[] total = new double[RhythmScan.COUNT];
-        for (CaptureMeasurement c : captures) {
-            RhythmScan s = scan.apply(c);
-            Arrays.setAll(total, i -> total[i] + s.at(i));
-        }
-        return Arrays.stream(total).max().orElse(0);
     }
 
     private static double mean(
@@ -274,45 +272,6 @@ final class ClueFinder {
             sum += Quantities.sidebandNats(c, f, usable);
         }
         return clip(sum / SIDEBAND_NATS, -1, 2.5);
-    }
-
-    /**
-     * Looks for the base order that fits best, weighed by how far it is from where it should be.
-     * Captures at the own point should show the rhythm, others may.
-     */
-    private static int search(
-            Suspect s,
-            List<CaptureMeasurement> captures,
-            Function<CaptureMeasurement, RhythmScan> scan) {
-        int from = RhythmScan.indexOf(s.rhythm().fromOrders());
-        int to = RhythmScan.indexOf(s.rhythm().toOrders());
-        double best = Double.NEGATIVE_INFINITY;
-        int bestAt = from;
-        for (int i = from; i <= to; i++) {
-            double nats =
-                    s.group() == FaultGroup.UNKNOWN_BEARING
-                            ? 0
-                            : -0.5 * misfitSquared(s.rhythm(), RhythmScan.orderAt(i));
-            for (CaptureMeasurement c : captures) {
-                boolean own = c.label().point().equals(s.ownPoint());
-                nats += perhaps(scan.apply(c).around(i), own ? HEARD_OWN : HEARD_ELSEWHERE);
-            }
-            if (nats > best) {
-                best = nats;
-                bestAt = i;
-            }
-        }
-        return bestAt;
-    }
-
-    /** What evidence says of something that need not show in it. */
-    private static double perhaps(double nats, double chance) {
-        return nats > 30 ? nats + Math.log(chance) : Math.log1p(chance * Math.expm1(nats));
-    }
-
-    private static double misfitSquared(Suspect.Rhythm rhythm, double order) {
-        double off = Math.log(order / rhythm.centreOrders()) / rhythm.spreadRatio();
-        return off * off;
     }
 
     private double contrastDb(Suspect s, ToDoubleFunction<CaptureMeasurement> levelDb) {

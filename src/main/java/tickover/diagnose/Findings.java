@@ -9,7 +9,7 @@ import java.util.Objects;
  * @param verdict what it comes to
  * @param candidates most probable first; never empty; {@code none} is always among them;
  *     probabilities add up to 1
- * @param nextTests most information per minute first; may be empty
+ * @param nextTests most information for its work and risk first; may be empty
  * @param quality what limits the captures
  */
 public record Findings(

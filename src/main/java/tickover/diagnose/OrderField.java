@@ -66,14 +66,20 @@ final class OrderField {
 
     /** Whether an order is left out because the engine's own lines stand there. */
     boolean isBlind(double order) {
-        if (order < blindHalfWidthOrders || order > topOrders()) {
+        return isBlind(order, 0);
+    }
+
+    /** The same for a stretch of a half width around an order. */
+    boolean isBlind(double order, double halfWidthOrders) {
+        double half = blindHalfWidthOrders + halfWidthOrders;
+        if (order < half || order > topOrders()) {
             return true;
         }
         if (!(blindSpacingOrders > 0)) {
             return false;
         }
         double off = Math.abs(order / blindSpacingOrders - Math.rint(order / blindSpacingOrders));
-        return off * blindSpacingOrders < blindHalfWidthOrders;
+        return off * blindSpacingOrders < half;
     }
 
     /** Largest power over background within ± halfWidth of an order. */

@@ -17,9 +17,6 @@ final class Quantities {
     /** Chance that a sideband of a line that has them can be seen. */
     private static final double SIDEBAND_SEEN = 0.5;
 
-    /** A rhythm may be that of a knock up to so many times slower. */
-    private static final int MOST_PARTS = 5;
-
     private Quantities() {}
 
     /** Whether a band is one of those where things ring; a slow probe has only its highest. */
@@ -52,6 +49,11 @@ final class Quantities {
         return 10 * Math.log10(sum);
     }
 
+    /** Once per turn as it is felt: dB re 1 m/s². */
+    static double shakeDb(CaptureMeasurement c, double base) {
+        return 10 * Math.log10(c.motion().peakNear(base, WANDER_RATIO * base) + 1e-12);
+    }
+
     /** Once per turn as a movement: dB re 1 m/s² at 1 Hz, falling with frequency squared. */
     static double motionDb(CaptureMeasurement c, double base) {
         double hz = base * c.summary().meanSpeedRpm() / 60;
@@ -76,28 +78,6 @@ final class Quantities {
                 .filter(b -> isRinging(c, b))
                 .mapToDouble(b -> 10 * Math.log10(b.cycle().quiet() + SILENCE))
                 .toArray();
-    }
-
-    /**
-     * What the bands say of lines at fractions of a base order that are no multiples of it, nats:
-     * with those, the base belongs to a slower rhythm.
-     */
-    static double fractionNats(CaptureMeasurement c, double base) {
-        double best = 0;
-        for (BandMeasurement band : c.bands()) {
-            for (int parts = 2; parts <= MOST_PARTS; parts++) {
-                double sum = 0;
-                for (int k = 1; k < 2 * parts; k++) {
-                    double order = k * base / parts;
-                    if (k % parts != 0 && !band.field().isBlind(order)) {
-                        double odds = band.field().lineOdds(order, WANDER_RATIO * order);
-                        sum += Math.log(1 - SIDEBAND_SEEN + SIDEBAND_SEEN * odds);
-                    }
-                }
-                best = Math.max(best, sum);
-            }
-        }
-        return best;
     }
 
     static double tickDb(CaptureMeasurement c) {

@@ -15,6 +15,12 @@ final class Reasons {
     /** From natural logarithms of odds to decibels. */
     static final double TO_DB = 10 / Math.log(10);
 
+    /** Odds for a rhythm, as ten times the decimal logarithm, from which it is called so. */
+    private static final double VERY_CLEAR_DB = 30;
+
+    private static final double CLEAR_DB = 15;
+    private static final double FAINT_DB = 5;
+
     /** Engine lines count as rivals up to this order, per crank turn. */
     private static final double ENGINE_ORDERS = 12;
 
@@ -46,13 +52,12 @@ final class Reasons {
                         TO_DB
                                 * sum(
                                         weight,
-                                        Clue.RHYTHM,
-                                        Clue.RHYTHM_STRONG,
-                                        Clue.RHYTHM_ELSEWHERE,
+                                        Clue.COMB,
+                                        Clue.SHAKE,
                                         Clue.MODULATION,
                                         Clue.LEVEL,
                                         Clue.DEPTH,
-                                        Clue.CLAIMED,
+                                        Clue.SLOTS,
                                         Clue.AMONG_PARTS,
                                         Clue.MISFIT)));
         place(s, weight, out);
@@ -146,14 +151,13 @@ final class Reasons {
     }
 
     private static String clarity(SuspectClues s) {
-        double spreads = s.clue(Clue.RHYTHM) + s.clue(Clue.RHYTHM_STRONG);
-        if (spreads > 1.2) {
+        if (s.rhythmDb() > VERY_CLEAR_DB) {
             return "Very clear:";
         }
-        if (spreads > 0.6) {
+        if (s.rhythmDb() > CLEAR_DB) {
             return "Clear:";
         }
-        return spreads > 0.2 ? "Faint:" : "Hardly there:";
+        return s.rhythmDb() > FAINT_DB ? "Faint:" : "Hardly there:";
     }
 
     private static String offset(SuspectClues s) {

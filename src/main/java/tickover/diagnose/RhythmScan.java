@@ -63,7 +63,7 @@ final class RhythmScan {
      * Holds every base order against its neighbours, which no part makes: in a crowded spectrum
      * many combs find something to fit, so what one says there is worth less.
      */
-    private static double[] overUsual(double[] raw) {
+    static double[] overUsual(double[] raw) {
         int hop = NEIGHBOURS / 2;
         int knots = raw.length / hop + 1;
         double[] median = new double[knots];

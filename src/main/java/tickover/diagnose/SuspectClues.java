@@ -8,7 +8,8 @@ import java.util.Objects;
  * @param suspect who
  * @param clues one number per {@link Clue}
  * @param foundOrders base order at which the rhythm was found, per crank turn
- * @param rhythmDb how far the rhythm stands above chance at the own point, dB
+ * @param rhythmDb odds for the rhythm in all captures together, ten times their decimal logarithm;
+ *     for a tick how far one slot rises above the others at the own point, dB
  * @param placeDb own point against the strongest other, dB; 0 if there is no own point or no other
  * @param rivalPoint the strongest other point; empty if there is none
  * @param contrastDb load on against load off, dB; 0 if not recorded

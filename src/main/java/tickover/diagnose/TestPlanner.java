@@ -10,7 +10,7 @@ import tickover.drive.Role;
 import tickover.drive.Vehicle;
 
 /**
- * Names the test that would tell most about the source per minute of work.
+ * Names the tests that would tell most about the source for their work and risk.
  *
  * <p>Each test the visit has not done yet is described by the chance of a positive outcome under
  * every candidate. The expected information is the mutual information between outcome and
@@ -77,8 +77,8 @@ final class TestPlanner {
      * @param vehicle the vehicle
      * @param candidates the ranking, probabilities adding up to 1
      * @param done what has been recorded
-     * @return most expected information per minute first, three at most; none if a part is as good
-     *     as sure
+     * @return most expected information per minute first, a risk counting as the minutes of {@link
+     *     TestRisk}; three at most; none if a part is as good as sure
      */
     static List<NextTest> plan(
             Vehicle vehicle, List<Candidate> candidates, List<CaptureLabel> done) {
@@ -100,7 +100,10 @@ final class TestPlanner {
         planner.bench(tests);
         tests.removeIf(t -> t.expectedGainBits() < LEAST_GAIN_BITS);
         tests.sort(
-                Comparator.comparingDouble((NextTest t) -> t.expectedGainBits() / t.minutes())
+                Comparator.comparingDouble(
+                                (NextTest t) ->
+                                        t.expectedGainBits()
+                                                / (t.minutes() + TestRisk.of(t.kind()).minutes()))
                         .reversed());
         return List.copyOf(tests.subList(0, Math.min(MOST_TESTS, tests.size())));
     }

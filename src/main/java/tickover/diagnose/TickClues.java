@@ -26,23 +26,13 @@ final class TickClues {
         }
         ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
         double odd = own.stream().mapToDouble(this::oddDb).average().orElse(0);
-        // Beside an injector its own tick is always the odd one out; elsewhere it is not.
-        double elsewhere =
-                all.stream()
-                        .filter(c -> !c.label().point().equals(s.ownPoint()))
-                        .filter(c -> InjectorPoint.cylinder(c.label().point()) == 0)
-                        .mapToDouble(this::oddDb)
-                        .max()
-                        .orElse(0);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double beltOff = comparison.beltOffDb(level);
         double injectorOff = injectorOffDb(s, level);
         int cylinder = InjectorPoint.cylinder(s.component());
-        double slots = cylinder > 0 ? slotNats[cylinder - 1] : 0;
+        double slots = slotNats[cylinder > 0 ? cylinder - 1 : slotNats.length - 1];
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
-        clues.set(Clue.RHYTHM, ClueFinder.clip(odd / 10, -1, 2));
-        clues.set(Clue.RHYTHM_ELSEWHERE, ClueFinder.clip(elsewhere / 10, -1, 3));
         clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
@@ -51,12 +41,11 @@ final class TickClues {
         clues.set(
                 Clue.LEVEL,
                 ClueFinder.levelClue(s, where.stream().mapToDouble(level).average().orElse(0)));
-        clues.set(Clue.LEVEL_STRONG, Math.max(0, clues.get(Clue.LEVEL)));
         return new SuspectClues(
                 s,
                 clues,
                 s.rhythm().centreOrders(),
-                cylinder > 0 ? slots : odd,
+                odd,
                 place.ownAboveDb(),
                 place.rivalPoint(),
                 0,
@@ -68,7 +57,7 @@ final class TickClues {
     private double oddDb(CaptureMeasurement c) {
         double odd = 0;
         if (c.label().regime() != Regime.SWEEP) {
-            for (TickTrain train : TickTrain.of(c, Math.max(2, slotNats.length), TRAINS)) {
+            for (TickTrain train : TickTrain.of(c, Math.max(2, slotNats.length - 1), TRAINS)) {
                 odd = Math.max(odd, train.oddDb());
             }
         }

@@ -14,7 +14,8 @@ import tickover.drive.Engine;
  * first cylinder, so all turns of the firing order stay possible for each capture. At one injector
  * its own tick is the loudest and the others' fall off with the distance, the same at each: an
  * injector that is too loud breaks that pattern, at its own point by its level and at the others by
- * its slot. An unplugged injector's slot is silent.
+ * its slot. An unplugged injector's slot is silent. A train may also come from one place, firing or
+ * valves, and is then alike at every point; one loud slot in such a train is a valve's.
  */
 final class TickOdds {
     /** Firing orders in use, for engines whose order is not given; from memory. */
@@ -28,32 +29,48 @@ final class TickOdds {
 
     private static final double TO_FRONT_MM = 400;
 
+    /** Chance that the strongest train is that of the injectors rather than of firing or valves. */
+    private static final double INJECTOR_SHARE = 0.5;
+
     /** Scatter of a slot's level around the pattern: injectors, ways and noise. */
-    private static final double SCATTER_DB = 3.0;
+    private static final double SCATTER_DB = 4.0;
 
-    /** What one touch and the way to its point do to all slots alike, dB, and its spread. */
-    private static final double[] GAINS_DB = {-10, -6, -3, 0, 3, 6, 10};
+    /** Scatter of the slots of a train that comes from one place. */
+    private static final double FLAT_SCATTER_DB = 2.0;
 
+    /** What one touch and the way to its point do to all slots alike, dB: spread and reach. */
     private static final double GAIN_SPREAD_DB = 5;
+
+    private static final int GAIN_REACH_STEPS = 5;
 
     /** Chance and scatter of a slot that something else disturbs. */
     private static final double ODD_CHANCE = 0.05;
 
     private static final double ODD_SCATTER_DB = 12;
 
-    /** By how much an injector at fault is louder, dB. */
+    /** By how much an injector or a valve at fault is louder, dB. */
     private static final double[] LOUDER_DB = {6, 9, 12, 15, 18};
 
+    /** Chance that a train of one place is that of the valves, so that a loud valve shows in it. */
+    private static final double VALVE_SHARE = 0.5;
+
+    /** Chance that one slot of such a train is louder for another reason. */
+    private static final double CHANCE_SHARE = 0.15;
+
     private static final double LEVEL_STEP_DB = 2;
-    private static final double LEVEL_REACH_DB = 16;
+    private static final int LEVEL_STEPS = 17;
+
+    /** The injectors' own level is at most this far above the strongest slot, dB. */
+    private static final double LEVEL_ABOVE_DB = 4;
 
     private static final double NEPERS_PER_DB = Math.log(10) / 10;
 
     private final int cylinders;
     private final List<Integer> order;
     private final List<Slots> captures = new ArrayList<>();
+    private final double topDb;
 
-    /** One capture's levels, slot by slot in firing order, dB; with the least that can be seen. */
+    /** One train's levels, slot by slot in firing order, dB; with the least that can be seen. */
     @SuppressWarnings("ArrayRecordComponent") // never leaves this class
     private record Slots(String point, int unplugged, double[] levelDb, double floorDb) {}
 
@@ -66,16 +83,19 @@ final class TickOdds {
         List<Integer> given = engine.firingOrder();
         this.order =
                 given.size() == cylinders ? given : USUAL_ORDERS.getOrDefault(cylinders, plain);
+        double top = Double.NEGATIVE_INFINITY;
         for (CaptureMeasurement c : measured) {
             if (c.label().regime() != Regime.SWEEP && cylinders > 1) {
-                captures.add(slots(c));
+                Slots slots = slots(c, TickTrain.loudest(c, cylinders));
+                captures.add(slots);
+                top = Math.max(top, Arrays.stream(slots.levelDb).max().orElse(top));
             }
         }
+        this.topDb = top;
     }
 
-    private Slots slots(CaptureMeasurement c) {
-        TickTrain train = TickTrain.loudest(c, cylinders);
-        double[] db = new double[cylinders];
+    private static Slots slots(CaptureMeasurement c, TickTrain train) {
+        double[] db = new double[train.peaks().length];
         Arrays.setAll(db, i -> 10 * Math.log10(train.peaks()[i]));
         return new Slots(
                 c.label().point(),
@@ -86,72 +106,120 @@ final class TickOdds {
 
     /**
      * Logarithm of the odds for each injector ticking too loud, against none doing so, nats; index
-     * 0 for cylinder 1.
+     * 0 for cylinder 1. The last is that for a valve.
      */
     double[] nats() {
-        double[] out = new double[Math.max(0, cylinders)];
+        double[] out = new double[Math.max(0, cylinders) + 1];
         if (captures.isEmpty()) {
             return out;
         }
-        double top = Double.NEGATIVE_INFINITY;
-        for (Slots s : captures) {
-            for (double db : s.levelDb) {
-                top = Math.max(top, db);
-            }
-        }
-        double healthy = overLevels(0, 0, top);
+        double[] usual = flat(CHANCE_SHARE);
+        double healthy = overLevels(0, 0, usual);
+        double[] louder = new double[LOUDER_DB.length];
         for (int c = 1; c <= cylinders; c++) {
-            double[] louder = new double[LOUDER_DB.length];
             for (int i = 0; i < louder.length; i++) {
-                louder[i] = overLevels(c, LOUDER_DB[i], top);
+                louder[i] = overLevels(c, LOUDER_DB[i], usual);
             }
             out[c - 1] = meanOfExponentials(louder) - healthy;
         }
+        out[cylinders] = overLevels(0, 0, flat(VALVE_SHARE)) - healthy;
         return out;
     }
 
+    /** Log-likelihood of every train if it comes from one place, one slot of it perhaps louder. */
+    private double[] flat(double louderShare) {
+        return captures.stream().mapToDouble(s -> flat(s, louderShare)).toArray();
+    }
+
+    private double flat(Slots s, double louderShare) {
+        double[] byLevel = new double[LEVEL_STEPS];
+        double[] loud = new double[cylinders * LOUDER_DB.length];
+        for (int i = 0; i < byLevel.length; i++) {
+            double usualDb = withFloor(levelDb(i), s.floorDb);
+            double even = 0;
+            for (double db : s.levelDb) {
+                even += logDensity(db - usualDb, FLAT_SCATTER_DB);
+            }
+            for (int l = 0; l < LOUDER_DB.length; l++) {
+                double louderDb = withFloor(levelDb(i) + LOUDER_DB[l], s.floorDb);
+                for (int k = 0; k < cylinders; k++) {
+                    loud[l * cylinders + k] =
+                            even
+                                    - logDensity(s.levelDb[k] - usualDb, FLAT_SCATTER_DB)
+                                    + logDensity(s.levelDb[k] - louderDb, FLAT_SCATTER_DB);
+                }
+            }
+            byLevel[i] = mix(louderShare, meanOfExponentials(loud), even);
+        }
+        return meanOfExponentials(byLevel);
+    }
+
     /** Log-likelihood of all captures, the injectors' own strength being unknown. */
-    private double overLevels(int loud, double louderDb, double topDb) {
-        int steps = (int) (2 * LEVEL_REACH_DB / LEVEL_STEP_DB) + 1;
-        double[] out = new double[steps];
-        for (int i = 0; i < steps; i++) {
-            double levelDb = topDb - 2 * LEVEL_REACH_DB + 4 + LEVEL_STEP_DB * i;
-            for (Slots s : captures) {
-                out[i] += logLikelihood(s, levelDb, loud, louderDb);
+    private double overLevels(int loud, double louderDb, double[] flat) {
+        int reach = GAIN_REACH_STEPS;
+        double[] out = new double[LEVEL_STEPS];
+        for (int c = 0; c < captures.size(); c++) {
+            double[] atLevel = new double[LEVEL_STEPS + 2 * reach];
+            for (int i = 0; i < atLevel.length; i++) {
+                atLevel[i] = pattern(captures.get(c), levelDb(i - reach), loud, louderDb);
+            }
+            for (int i = 0; i < out.length; i++) {
+                out[i] += mix(INJECTOR_SHARE, overGains(atLevel, i), flat[c]);
             }
         }
         return meanOfExponentials(out);
     }
 
-    private double logLikelihood(Slots s, double levelDb, int loud, double louderDb) {
-        double[] cases = new double[cylinders * GAINS_DB.length];
-        double floor = Math.pow(10, s.floorDb / 10);
-        for (int g = 0; g < GAINS_DB.length; g++) {
-            double off = GAINS_DB[g] / GAIN_SPREAD_DB;
-            for (int turn = 0; turn < cylinders; turn++) {
-                double sum = -off * off / 2;
-                for (int slot = 0; slot < cylinders; slot++) {
-                    int cylinder = order.get((slot + turn) % cylinders);
-                    double expectedDb =
-                            levelDb
-                                    + GAINS_DB[g]
-                                    - lossDb(s.point, cylinder)
-                                    + (cylinder == loud ? louderDb : 0);
-                    double power =
-                            cylinder == s.unplugged ? 0 : Math.exp(expectedDb * NEPERS_PER_DB);
-                    sum += logDensity(s.levelDb[slot] - Math.log(power + floor) / NEPERS_PER_DB);
-                }
-                cases[g * cylinders + turn] = sum;
+    /** Over what a touch and its way may do to all slots alike. */
+    private static double overGains(double[] atLevel, int level) {
+        double[] cases = new double[2 * GAIN_REACH_STEPS + 1];
+        double weights = 0;
+        for (int g = 0; g < cases.length; g++) {
+            double off = (g - GAIN_REACH_STEPS) * LEVEL_STEP_DB / GAIN_SPREAD_DB;
+            weights += Math.exp(-off * off / 2);
+            cases[g] = atLevel[level + g] - off * off / 2;
+        }
+        return meanOfExponentials(cases) + Math.log(cases.length / weights);
+    }
+
+    /**
+     * Log-likelihood of a train as one of injectors of a level, every turn of the order possible.
+     */
+    private double pattern(Slots s, double levelDb, int loud, double louderDb) {
+        double[] expected = new double[cylinders + 1];
+        for (int cylinder = 1; cylinder <= cylinders; cylinder++) {
+            double own = levelDb - lossDb(s.point, cylinder) + (cylinder == loud ? louderDb : 0);
+            expected[cylinder] = cylinder == s.unplugged ? s.floorDb : withFloor(own, s.floorDb);
+        }
+        double[] cases = new double[cylinders];
+        for (int turn = 0; turn < cylinders; turn++) {
+            for (int slot = 0; slot < cylinders; slot++) {
+                int cylinder = order.get((slot + turn) % cylinders);
+                cases[turn] += logDensity(s.levelDb[slot] - expected[cylinder], SCATTER_DB);
             }
         }
         return meanOfExponentials(cases);
     }
 
-    private static double logDensity(double offDb) {
-        double near = offDb / SCATTER_DB;
+    private double levelDb(int step) {
+        return topDb + LEVEL_ABOVE_DB - LEVEL_STEP_DB * (LEVEL_STEPS - 1 - step);
+    }
+
+    private static double withFloor(double levelDb, double floorDb) {
+        return Math.log(Math.exp(levelDb * NEPERS_PER_DB) + Math.exp(floorDb * NEPERS_PER_DB))
+                / NEPERS_PER_DB;
+    }
+
+    private static double mix(double share, double a, double b) {
+        double top = Math.max(a, b);
+        return top + Math.log(share * Math.exp(a - top) + (1 - share) * Math.exp(b - top));
+    }
+
+    private static double logDensity(double offDb, double scatterDb) {
+        double near = offDb / scatterDb;
         double far = offDb / ODD_SCATTER_DB;
         return Math.log(
-                (1 - ODD_CHANCE) / SCATTER_DB * Math.exp(-near * near / 2)
+                (1 - ODD_CHANCE) / scatterDb * Math.exp(-near * near / 2)
                         + ODD_CHANCE / ODD_SCATTER_DB * Math.exp(-far * far / 2)
                         + 1e-6);
     }

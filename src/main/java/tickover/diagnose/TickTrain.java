@@ -23,6 +23,9 @@ record TickTrain(int offset, double[] peaks, double floor) {
     /** What is weaker than this share of the mean is no knock. */
     private static final double FLOOR_SHARE = 0.03;
 
+    /** What rises less than this over what lies between knocks is no knock. */
+    private static final double NOISE_SPREADS = 4;
+
     static TickTrain loudest(CaptureMeasurement c, int slots) {
         return of(c, slots, 1).get(0);
     }
@@ -42,7 +45,7 @@ record TickTrain(int offset, double[] peaks, double floor) {
             }
         }
         int n = narrow.length;
-        double floor = FLOOR_SHARE * level + 1e-12;
+        double floor = Math.max(FLOOR_SHARE * level, NOISE_SPREADS * spread(narrow)) + 1e-12;
         List<TickTrain> all = new ArrayList<>();
         for (int offset = 0; offset < n / slots; offset++) {
             all.add(at(narrow, offset, slots, floor));
@@ -61,6 +64,12 @@ record TickTrain(int offset, double[] peaks, double floor) {
             }
         }
         return out;
+    }
+
+    /** Standard deviation of what lies between the knocks, which are few. */
+    private static double spread(double[] narrow) {
+        double[] sizes = Arrays.stream(narrow).map(Math::abs).sorted().toArray();
+        return 1.4826 * sizes[sizes.length / 2];
     }
 
     private static TickTrain at(double[] narrow, int offset, int slots, double floor) {

@@ -2,16 +2,27 @@ package tickover.diagnose;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import tickover.drive.DriveModel;
 
 /** What the captures of one visit say of every suspect. Compute once, then rank or learn. */
 public final class VisitEvidence {
+    private static final double KEPT_SHARE = 0.7;
+
+    private final DriveModel given;
     private final DriveModel drive;
     private final List<CaptureMeasurement> captures;
     private final List<SuspectClues> suspects;
 
     private VisitEvidence(
-            DriveModel drive, List<CaptureMeasurement> captures, List<SuspectClues> suspects) {
+            DriveModel given,
+            DriveModel drive,
+            List<CaptureMeasurement> captures,
+            List<SuspectClues> suspects) {
+        this.given = given;
         this.drive = drive;
         this.captures = captures;
         this.suspects = suspects;
@@ -28,7 +39,7 @@ public final class VisitEvidence {
         Objects.requireNonNull(drive, "drive");
         List<CaptureMeasurement> copy = List.copyOf(captures);
         DriveModel refined = TurnFinder.refine(drive, copy);
-        return new VisitEvidence(refined, copy, new ClueFinder(refined, copy).find());
+        return new VisitEvidence(drive, refined, copy, new ClueFinder(refined, copy).find());
     }
 
     /**
@@ -69,6 +80,33 @@ public final class VisitEvidence {
                                         || !comparison
                                                 .ordinaryAt(s.suspect().ownPoint())
                                                 .isEmpty());
+    }
+
+    /**
+     * Gathers the evidence again with some points left out, as if the mechanic had not been there.
+     *
+     * <p>What is learned from simulated visits rests on their whims, such as which points they
+     * have; a visit seen once more without some of them is as good as another one, nearly, and
+     * costs no further recording.
+     *
+     * @param seed decides which points stay: each with a chance of {@value #KEPT_SHARE}
+     * @return the evidence of the rest, or empty if fewer than two points are left
+     */
+    public Optional<VisitEvidence> partial(long seed) {
+        Random random = new Random(seed);
+        Set<String> kept = new TreeSet<>();
+        for (CaptureMeasurement c : captures) {
+            kept.add(c.label().point());
+        }
+        kept.removeIf(point -> random.nextDouble() >= KEPT_SHARE);
+        return kept.size() < 2
+                ? Optional.empty()
+                : Optional.of(
+                        of(
+                                given,
+                                captures.stream()
+                                        .filter(c -> kept.contains(c.label().point()))
+                                        .toList()));
     }
 
     DriveModel drive() {

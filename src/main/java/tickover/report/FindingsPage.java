@@ -11,6 +11,7 @@ import tickover.diagnose.Evidence;
 import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.QualityNote;
+import tickover.diagnose.TestRisk;
 
 /** What the report's template says of findings. */
 final class FindingsPage {
@@ -77,7 +78,7 @@ final class FindingsPage {
                 "kind",
                 Wording.evidence(e.kind()),
                 "strength",
-                String.format(Locale.ROOT, "%+.1f", e.strengthDb()));
+                Wording.weight(e.strengthDb()));
     }
 
     private static Map<String, Object> test(int rank, NextTest t) {
@@ -90,8 +91,10 @@ final class FindingsPage {
                 t.text(),
                 "minutes",
                 String.format(Locale.ROOT, "%.0f", t.minutes()),
+                "risk",
+                TestRisk.of(t.kind()).word(),
                 "gain",
-                String.format(Locale.ROOT, "%.2f", t.expectedGainBits()));
+                Wording.gain(t.expectedGainBits()));
     }
 
     private static Map<String, Object> quality(QualityGroup group) {

@@ -12,6 +12,16 @@ import tickover.diagnose.QualityProblem;
 
 /** Says findings in a mechanic's words. */
 public final class Wording {
+    /** A reason that makes a part ten times as likely weighs heavily, one of twice something. */
+    private static final double HEAVY_DB = 10;
+
+    private static final double SOME_DB = 3;
+
+    /** A sure answer to an even question is one bit. */
+    private static final double MUCH_BITS = 0.3;
+
+    private static final double SOME_BITS = 0.08;
+
     /** Below this a candidate is not worth a line of its own. */
     private static final double WORTH_NAMING = 0.005;
 
@@ -206,5 +216,32 @@ public final class Wording {
             case HISTORY -> "earlier visits";
             case SHARED -> "shared order";
         };
+    }
+
+    /**
+     * Says how much a reason weighs.
+     *
+     * @param strengthDb ten times the decimal logarithm of the factor by which it moves the odds
+     * @return such as "weighs heavily"
+     */
+    public static String weight(double strengthDb) {
+        double size = Math.abs(strengthDb);
+        if (size >= HEAVY_DB) {
+            return "weighs heavily";
+        }
+        return size >= SOME_DB ? "weighs something" : "weighs little";
+    }
+
+    /**
+     * Says how much a test is expected to tell.
+     *
+     * @param gainBits expected information, bits
+     * @return such as "should tell much"
+     */
+    public static String gain(double gainBits) {
+        if (gainBits >= MUCH_BITS) {
+            return "should tell much";
+        }
+        return gainBits >= SOME_BITS ? "should tell something" : "may tell a little";
     }
 }

@@ -40,6 +40,9 @@ public final class RankingStudy {
     /** Two tape-measured diameters closer than this may be those of equal pulleys. */
     private static final double EQUAL_RATIO = 0.025;
 
+    /** How often each visit is learned from again with some points left out. */
+    private static final int PARTIALS = 2;
+
     private final Path scratch;
     private final boolean keepVisits;
 
@@ -210,7 +213,8 @@ public final class RankingStudy {
     }
 
     /**
-     * Learns weights on visits as workshops hand them in.
+     * Learns weights on visits as workshops hand them in, and on each of them again with some
+     * points left out.
      *
      * @param firstSeed first seed
      * @param count number of visits
@@ -223,7 +227,12 @@ public final class RankingStudy {
         RankingLearner learner = new RankingLearner(ridge);
         for (int i = 0; i < count; i++) {
             Prepared p = prepare(firstSeed + i);
-            learner.add(VisitAnalysis.evidence(VisitFolder.read(p.folder)), p.component, p.fault);
+            VisitEvidence whole = VisitAnalysis.evidence(VisitFolder.read(p.folder));
+            learner.add(whole, p.component, p.fault);
+            for (int k = 1; k <= PARTIALS; k++) {
+                whole.partial(PARTIALS * p.seed + k)
+                        .ifPresent(partial -> learner.add(partial, p.component, p.fault));
+            }
             discard(p);
             progress.reached(i + 1, count);
         }

@@ -71,7 +71,7 @@ class JobTest {
         assertTrue(none);
         if (answer.has("nextTest")) {
             assertEquals(
-                    Set.of("kind", "text", "minutes", "expectedGainBits"),
+                    Set.of("kind", "text", "minutes", "expectedGainBits", "risk"),
                     answer.getAsJsonObject("nextTest").keySet());
             assertEquals(
                     answer.getAsJsonArray("nextTests").get(0), answer.getAsJsonObject("nextTest"));
@@ -97,7 +97,7 @@ class JobTest {
         assertTrue(text.startsWith("ML-07, 14 October 2026"), text);
         assertTrue(text.contains("How sure that"), text);
         assertTrue(text.contains("Why the "), text);
-        if (text.contains("Next test:")) {
+        if (text.contains("What to do next")) {
             assertTrue(text.contains("! Caution before starting the engine:"), text);
             assertTrue(text.contains("maker's service information"), text);
         }

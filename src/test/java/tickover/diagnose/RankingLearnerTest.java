@@ -46,7 +46,7 @@ class RankingLearnerTest {
         return suspect(
                 FaultGroup.BEARING_LINE,
                 component,
-                new Clues().set(Clue.PRIOR, 1).set(Clue.RHYTHM, rhythm));
+                new Clues().set(Clue.PRIOR, 1).set(Clue.COMB, rhythm));
     }
 
     private static SuspectClues suspect(FaultGroup group, String component, Clues clues) {

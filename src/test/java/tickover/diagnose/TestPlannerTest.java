@@ -75,6 +75,22 @@ class TestPlannerTest {
         assertTrue(test.text().contains("no coolant pump"), test.text());
     }
 
+    @Test
+    void runWithoutBeltComesAfterWhatTellsAsMuchAtLessRisk() {
+        List<Candidate> open =
+                List.of(
+                        new Candidate("injector-2", Fault.TICK, 0.45, List.of()),
+                        new Candidate("idler", Fault.LOOSE, 0.45, List.of()),
+                        new Candidate(Candidate.NONE, Fault.NONE, 0.1, List.of()));
+        List<NextTest> tests = TestPlanner.plan(VAN, open, List.of(at("idler"), at("injector-2")));
+        List<String> kinds = tests.stream().map(NextTest::kind).toList();
+        assertTrue(
+                kinds.indexOf("injector-off") < kinds.indexOf("belt-off")
+                        && kinds.contains("injector-off"),
+                kinds.toString());
+        assertEquals(TestRisk.HIGH, TestRisk.of("belt-off"));
+    }
+
     private static double log2(double x) {
         return Math.log(x) / Math.log(2);
     }

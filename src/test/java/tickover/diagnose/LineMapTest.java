@@ -1,0 +1,59 @@
+package tickover.diagnose;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class LineMapTest {
+    /** Knocks per crank turn, on no multiple of the working cycle. */
+    private static final double KNOCKS_ORDERS = 5.37;
+
+    private static final int MULTIPLES = 4;
+
+    /** No more than one order in fifty holds somebody else's line. */
+    private static final double ONE_LINE_NATS = Math.log(50);
+
+    @Test
+    void weakKnocksInThreeCapturesAreClearerThanInOne() throws UnusableCaptureException {
+        List<CaptureMeasurement> captures = new ArrayList<>();
+        for (int seed = 1; seed <= 3; seed++) {
+            double[] x = SteadyCaptures.noise(seed, 0.3);
+            SteadyCaptures.bursts(x, 0.1, 1 / KNOCKS_ORDERS, 0.35);
+            captures.add(SteadyCaptures.at("idler", x));
+        }
+        double one = at(new LineMap(captures.subList(0, 1)));
+        double three = at(new LineMap(captures));
+        assertTrue(three > one, three + " with three, " + one + " with one");
+    }
+
+    @Test
+    void oneLineSaysNoMoreThanOneLineCanInHoweverManyCaptures() throws UnusableCaptureException {
+        List<CaptureMeasurement> captures = new ArrayList<>();
+        for (int seed = 1; seed <= 4; seed++) {
+            double[] x = SteadyCaptures.noise(seed, 0.3);
+            for (int i = 0; i < x.length; i++) {
+                double turns = SteadyCaptures.TURNS_HZ * i / SteadyCaptures.RATE_HZ;
+                // The squared envelope then has one line and no multiples.
+                x[i] *= Math.sqrt(1 + 0.5 * Math.cos(2 * Math.PI * KNOCKS_ORDERS * turns));
+            }
+            captures.add(SteadyCaptures.at("idler", x));
+        }
+        double nats = at(new LineMap(captures));
+        // Noise adds a little at the three multiples that are not there.
+        double noise = 2;
+        assertTrue(nats < ONE_LINE_NATS + noise, "nats " + nats);
+        assertTrue(nats > 1, "nats " + nats);
+    }
+
+    @Test
+    void withoutCapturesNothingIsSaid() {
+        assertEquals(0, at(new LineMap(List.of())), 0);
+    }
+
+    private static double at(LineMap map) {
+        return map.combs("idler", MULTIPLES)[RhythmScan.indexOf(KNOCKS_ORDERS)];
+    }
+}
