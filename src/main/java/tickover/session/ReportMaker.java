@@ -75,8 +75,9 @@ public final class ReportMaker {
                                         (CaptureSummary c) -> !c.label().point().equals(suspect))
                                 .thenComparing(c -> -(c.maxSpeedRpm() - c.minSpeedRpm()))
                                 .thenComparing(c -> -c.durationS()))
-                .findFirst()
-                .flatMap(c -> visit.capture(c.label().id()));
+                .flatMap(c -> visit.capture(c.label().id()).stream())
+                .filter(c -> c.removed().isEmpty())
+                .findFirst();
     }
 
     private void addFigures(VisitCapture capture) {

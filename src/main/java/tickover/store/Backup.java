@@ -88,6 +88,7 @@ public final class Backup implements AutoCloseable {
         Objects.requireNonNull(progress, "progress");
         Path target = to.toAbsolutePath().normalize();
         LogFolder.requireLog(dir);
+        NewFolder.requireName(target);
         if (target.startsWith(dir.toAbsolutePath().normalize())) {
             throw new StoreException(
                     StoreException.Reason.FOLDER_NOT_EMPTY,

@@ -69,5 +69,8 @@ final class FindingOrder {
             }
             last = place.id();
         }
+        if (moving) {
+            Standings.forget(c, VisitRows.vehicleOf(c, visit));
+        }
     }
 }

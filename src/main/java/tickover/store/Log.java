@@ -271,7 +271,7 @@ public final class Log implements AutoCloseable {
         if (files.isEmpty()) {
             return Optional.empty();
         }
-        Set<String> removed = database.read(c -> Removals.names(c, id));
+        Removals.Of removed = database.read(c -> Removals.of(c, id));
         try {
             return Optional.of(VisitFolder.readKept(recordings.of(id), id, files, removed));
         } catch (VisitFolderException e) {

@@ -123,6 +123,7 @@ public final class LogArchive {
         Objects.requireNonNull(filter, "filter");
         Objects.requireNonNull(progress, "progress");
         Path file = to.toAbsolutePath().normalize();
+        NewFolder.requireName(file);
         Path part = file.resolveSibling("." + file.getFileName() + ".part");
         try (LogFolder log = LogFolder.open(dir)) {
             if (Files.exists(file)) {

@@ -15,6 +15,15 @@ final class NewFolder {
         Files.createDirectories(dir);
     }
 
+    /** Makes sure that a path has a name of its own within a folder. */
+    static void requireName(Path path) {
+        if (path.getFileName() == null) {
+            throw new StoreException(
+                    StoreException.Reason.FOLDER_NOT_EMPTY,
+                    path + " is a whole disk; give a name within it");
+        }
+    }
+
     /** Makes sure that nothing is there, or an empty folder. */
     static void requireFree(Path dir) throws IOException {
         if (Files.exists(dir) && !Files.isDirectory(dir)) {

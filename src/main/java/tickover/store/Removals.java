@@ -19,6 +19,22 @@ final class Removals {
 
     private Removals() {}
 
+    /**
+     * What was removed of one visit.
+     *
+     * @param names of its files
+     * @param sentence when and by which rule, without its full stop; empty if nothing was
+     */
+    record Of(Set<String> names, String sentence) {
+        Of {
+            names = Set.copyOf(names);
+        }
+    }
+
+    static Of of(Connection c, UUID visit) throws SQLException {
+        return new Of(names(c, visit), sentence(c, visit).orElse(""));
+    }
+
     /** Names of a visit's files that were removed. */
     static Set<String> names(Connection c, UUID visit) throws SQLException {
         return new HashSet<>(Row.list(c, FIND, r -> r.getString("name"), visit.toString()));

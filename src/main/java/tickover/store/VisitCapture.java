@@ -20,6 +20,9 @@ public final class VisitCapture {
     private final Tach tach;
     private final List<QualityNote> quality;
 
+    /** Why the samples are gone; null if they are there. */
+    private final String removed;
+
     /**
      * What is known of a tach's mark.
      *
@@ -37,6 +40,18 @@ public final class VisitCapture {
             Path speedFile,
             Tach tach,
             List<QualityNote> quality) {
+        this(label, wav, scaleMps2, speedKind, speedFile, tach, quality, null);
+    }
+
+    private VisitCapture(
+            CaptureLabel label,
+            Path wav,
+            double scaleMps2,
+            SpeedSource.Kind speedKind,
+            Path speedFile,
+            Tach tach,
+            List<QualityNote> quality,
+            String removed) {
         this.label = label;
         this.wav = wav;
         this.scaleMps2 = scaleMps2;
@@ -44,6 +59,21 @@ public final class VisitCapture {
         this.speedFile = speedFile;
         this.tach = tach;
         this.quality = List.copyOf(quality);
+        this.removed = removed;
+    }
+
+    /** The same capture, whose samples are known to be gone. */
+    VisitCapture removed(String why) {
+        return new VisitCapture(label, wav, scaleMps2, speedKind, speedFile, tach, quality, why);
+    }
+
+    /**
+     * Tells whether its samples were removed by rule.
+     *
+     * @return when and by which rule, as a sentence without its full stop; empty if they are there
+     */
+    public Optional<String> removed() {
+        return Optional.ofNullable(removed);
     }
 
     /**
@@ -51,8 +81,12 @@ public final class VisitCapture {
      *
      * @return m/s² and what is known of engine speed
      * @throws VisitFolderException if a file changed for the worse since the visit was read
+     * @throws StoreException if the samples were removed by rule, see {@link #removed()}
      */
     public CaptureSignal load() {
+        if (removed != null) {
+            throw new StoreException(StoreException.Reason.REMOVED, removed);
+        }
         WavFile file = WavFile.read(wav, scaleMps2);
         return new CaptureSignal(file.sampleRateHz(), file.valuesMps2(), speed());
     }

@@ -54,11 +54,19 @@ public final class VisitFolder {
     /**
      * Reads a visit whose files were checked when they were taken in.
      *
-     * @param removed names of files that were removed by rule; loading their captures fails
+     * @param removed files that were removed by rule; loading their captures fails
      */
-    static Visit readKept(Path dir, UUID id, List<KeptFile> files, Set<String> removed) {
-        VisitToml.Parsed parsed = parse(FolderFiles.of(dir).without(removed));
-        return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
+    static Visit readKept(Path dir, UUID id, List<KeptFile> files, Removals.Of removed) {
+        VisitToml.Parsed parsed = parse(FolderFiles.of(dir).without(removed.names()));
+        List<VisitCapture> captures =
+                parsed.captures().stream()
+                        .map(
+                                c ->
+                                        removed.names().contains(c.file())
+                                                ? c.removed(removed.sentence())
+                                                : c)
+                        .toList();
+        return new Visit(parsed.facts(), captures, id, dir, files);
     }
 
     private static VisitToml.Parsed parse(FolderFiles folder) {

@@ -162,7 +162,9 @@ final class VisitMerge {
 
     private void requireReadable(Path folder) {
         try {
-            Visit read = VisitFolder.readKept(folder, id, files, removals.keySet());
+            Visit read =
+                    VisitFolder.readKept(
+                            folder, id, files, new Removals.Of(removals.keySet(), "removed"));
             if (!read.vehicle().unit().equals(ArchiveImport.text(visit, "unit"))) {
                 throw ArchiveRows.bad("has visit " + id + " under another vehicle than its own");
             }

@@ -24,6 +24,9 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
@@ -255,7 +258,7 @@ class ArchivePropertyTest {
                 for (KeptVisit v : one.visits()) {
                     assertEquals(one.results(v.id()), other.results(v.id()), said);
                 }
-                assertEquals(fleet(one), fleet(other), said);
+                assertEquals(fleet(one, a), fleet(other, ba), said);
             }
         }
     }
@@ -266,12 +269,19 @@ class ArchivePropertyTest {
         }
     }
 
-    private static List<String> fleet(Log log) {
+    /** How the fleet stands, made anew, to the last digit. */
+    private static String fleet(Log log, Path data) throws Exception {
         log.history().refresh((done, total) -> {});
-        return log.history().fleet().stream()
-                .map(l -> l.unit() + " " + l.visits())
-                .sorted()
-                .toList();
+        try (Raw raw = Raw.open(data)) {
+            return raw.rows(
+                            "SELECT unit, drive_sha256, visits, visit_id, visited_at, verdict,"
+                                + " urgency, strength, series_asked FROM standing s JOIN vehicle v"
+                                + " ON v.id = s.vehicle_id ORDER BY unit")
+                    + raw.rows(
+                            "SELECT unit, place, kind, part, chance, change_db, sentence FROM"
+                                    + " attention a JOIN vehicle v ON v.id = a.vehicle_id ORDER BY"
+                                    + " unit, place");
+        }
     }
 
     @Test
@@ -386,6 +396,58 @@ class ArchivePropertyTest {
         assertEquals(1, taken.refused().size());
         try (Log log = open(b, 0)) {
             assertEquals(2, log.visits().size());
+        }
+    }
+
+    /** Two that take archives in at once, and one that imports and writes beside them. */
+    @Test
+    void severalWritersAtOnceLoseNothing() throws Exception {
+        Path a = temp.resolve("a");
+        Path b = temp.resolve("b");
+        for (int i = 0; i < 4; i++) {
+            try (Log log = open(i % 2 == 0 ? a : b, i)) {
+                for (int k = 0; k < 3; k++) {
+                    Visit visit = visit((i + k) % 5, "ML-0" + (i + k) % 5 % 2);
+                    log.importVisit(visit);
+                    log.saveResult(visit.id(), Results.of(visit, 1 + i));
+                }
+            }
+        }
+        Path fromA = export(a, LogArchive.Filter.ALL);
+        Path fromB = export(b, LogArchive.Filter.ALL);
+        Path expected = temp.resolve("expected");
+        take(expected, fromA);
+        take(expected, fromB);
+        Path c = temp.resolve("c");
+        Visit own = visit(5, "ML-07");
+        ExecutorService pool = Executors.newFixedThreadPool(3);
+        try {
+            List<Future<Boolean>> all =
+                    List.of(
+                            pool.submit(() -> take(c, fromA).refused().isEmpty()),
+                            pool.submit(() -> take(c, fromB).refused().isEmpty()),
+                            pool.submit(
+                                    () -> {
+                                        try (Log log = Log.open(c)) {
+                                            log.importVisit(own);
+                                            log.saveResult(own.id(), Results.of(own, 1));
+                                            return true;
+                                        }
+                                    }));
+            for (Future<Boolean> one : all) {
+                assertTrue(one.get());
+            }
+        } finally {
+            pool.shutdownNow();
+        }
+        assertEquals(List.of(), LogCheck.run(c, f -> Optional.empty(), NOBODY).problems());
+        try (Log log = Log.open(c);
+                Log quiet = Log.open(expected)) {
+            assertEquals(1, log.results(own.id()).size());
+            assertEquals(quiet.visits().size() + 1, log.visits().size());
+            for (KeptVisit v : quiet.visits()) {
+                assertEquals(quiet.results(v.id()), log.results(v.id()));
+            }
         }
     }
 

@@ -294,6 +294,13 @@ class UpkeepTest {
             assertEquals(4, log.visits().stream().filter(v -> v.verdict().isPresent()).count());
             assertEquals(visits.get(0).complaint(), log.visit(id).orElseThrow().complaint());
             assertTrue(log.removedByRule(id).orElseThrow().contains("2026-03-04"));
+            VisitCapture capture = log.visit(id).orElseThrow().captures().get(0);
+            assertEquals(log.removedByRule(id), capture.removed());
+            StoreException silent = assertThrows(StoreException.class, capture::load);
+            assertEquals(StoreException.Reason.REMOVED, silent.reason());
+            assertEquals(
+                    Optional.empty(),
+                    log.visit(visits.get(3).id()).orElseThrow().captures().get(0).removed());
             StoreException gone =
                     assertThrows(StoreException.class, () -> log.export(id, temp.resolve("out")));
             assertEquals(StoreException.Reason.REMOVED, gone.reason());
