@@ -1,6 +1,5 @@
 package tickover.console;
 
-import java.util.ArrayList;
 import java.util.List;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Pos;
@@ -27,6 +26,8 @@ import tickover.console.model.RoundState;
 final class LiveView implements View {
     private static final double SIDE_EM = 27;
     private static final double SIDE_RATIO = 0.44;
+    private static final String HOW_TO_POINT =
+            "Point at a line, or use the arrow keys: it says whose it is.";
 
     private final ConsoleModel console;
     private final LiveModel model;
@@ -109,12 +110,12 @@ final class LiveView implements View {
 
     private Region side() {
         level.setMinWidth(Region.USE_PREF_SIZE);
-        Button nearer = tool("− orders", "Fewer orders across the waterfall, minus");
+        Button nearer = tool("Fewer (−)", "Fewer orders across the waterfall, minus");
         nearer.setOnAction(e -> model.reach(-1));
         swap.setId("swap");
         swap.setOnAction(e -> model.swap());
         model.showsKnocks().addListener((o, was, now) -> redraw());
-        Button farther = tool("+ orders", "More orders across the waterfall, plus");
+        Button farther = tool("More (+)", "More orders across the waterfall, plus");
         farther.setOnAction(e -> model.reach(1));
         VBox box =
                 new VBox(
@@ -146,7 +147,7 @@ final class LiveView implements View {
     }
 
     private void redraw() {
-        swap.setText(model.showsKnocks().get() ? "Show what moves (K)" : "Show what knocks (K)");
+        swap.setText(model.showsKnocks().get() ? "What moves (K)" : "What knocks (K)");
         fall.draw();
         fall.annotate();
     }
@@ -162,17 +163,7 @@ final class LiveView implements View {
         level.setText(state.level());
         quality.show(state);
         bars.show(state);
-        List<Node> sentences = new ArrayList<>();
-        if (!state.pointed().isEmpty()) {
-            sentences.add(Controls.label(state.pointed().get(0), "head"));
-            state.pointed().stream().skip(1).forEach(s -> sentences.add(Controls.label(s)));
-        } else {
-            sentences.add(
-                    Controls.label(
-                            "Point at a line, or use the arrow keys: it says whose it is.",
-                            "soft"));
-        }
-        pointed.getChildren().setAll(sentences);
+        point(state.pointed());
         boolean rows = model.fall().rows() > 0;
         waiting.setVisible(!rows);
         waiting.setText(
@@ -180,6 +171,22 @@ final class LiveView implements View {
                         ? state.speedNote()
                         : "Nothing is listened to. Start the round: space bar.");
         fall.annotate();
+    }
+
+    /** Labels are kept, for new ones have to be dressed anew, which costs more than all drawing. */
+    private void point(List<String> sentences) {
+        List<String> now = sentences.isEmpty() ? List.of(HOW_TO_POINT) : sentences;
+        while (pointed.getChildren().size() < now.size()) {
+            boolean first = pointed.getChildren().isEmpty();
+            pointed.getChildren().add(Controls.label("", first ? "head" : "text-words"));
+        }
+        for (int i = 0; i < pointed.getChildren().size(); i++) {
+            Label label = (Label) pointed.getChildren().get(i);
+            boolean used = i < now.size();
+            label.setText(used ? now.get(i) : "");
+            label.setVisible(used);
+            label.setManaged(used);
+        }
     }
 
     private void showRound(RoundState state) {

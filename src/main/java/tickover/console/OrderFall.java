@@ -6,6 +6,7 @@ import java.util.Locale;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.canvas.GraphicsContext;
+import javafx.scene.image.ImageView;
 import javafx.scene.layout.Region;
 import javafx.scene.paint.Color;
 import javafx.scene.text.Font;
@@ -16,9 +17,11 @@ import tickover.console.model.LiveModel;
 import tickover.console.model.LiveState;
 
 /**
- * The order waterfall: orders to the right, the newest row on top, older ones below it. The rows
- * lie in a ring of pixels, of which a new row writes one line; what is laid over them is drawn only
- * when it changes.
+ * The order waterfall: orders to the right, the newest row on top, older ones below it.
+ *
+ * <p>A new row moves all pixels down by one line; what lies over the rows is written into a copy of
+ * them, and the words stand around the picture, never on it. So nothing large is ever blended,
+ * which is what costs most where there is no graphics processor.
  */
 final class OrderFall extends Region {
     private static final double LEFT_EM = 3.2;
@@ -26,29 +29,31 @@ final class OrderFall extends Region {
     private static final double BOTTOM_EM = 2.6;
 
     private final LiveModel model;
-    private final Canvas rows = new Canvas();
-    private final Canvas over = new Canvas();
-    private Raster ring = new Raster(1, 1);
+    private final ImageView picture = new ImageView();
+    private final Canvas above = new Canvas();
+    private final Canvas beside = new Canvas();
+    private final Canvas below = new Canvas();
+    private Raster raster = new Raster(16, 16);
+
+    /** The rows alone. */
+    private int[] rows = new int[16 * 16];
+
     private Paint paint;
     private double emPixels = 15;
-
-    /** The line of the ring that is on top. */
-    private int head;
-
     private FallHistory shown;
     private long drawn;
     private int scale = -1;
     private double reach;
     private long framesDrawn;
+    private List<Object> annotated = List.of();
     private final Text measure = new Text();
 
     OrderFall(LiveModel model, Paint paint) {
         this.model = model;
         this.paint = paint;
         setAccessibleText("Order waterfall");
-        getChildren().addAll(rows, over);
+        getChildren().addAll(picture, above, beside, below);
         setMinSize(240, 160);
-        rows.getGraphicsContext2D().setImageSmoothing(false);
         setOnMouseMoved(e -> model.point(orders(e.getX())));
     }
 
@@ -56,6 +61,7 @@ final class OrderFall extends Region {
         paint = next;
         emPixels = em;
         scale = -1;
+        annotated = List.of();
         requestLayout();
     }
 
@@ -72,11 +78,11 @@ final class OrderFall extends Region {
     }
 
     private double orders(double x) {
-        return Math.max(0, (x - left()) / ring.width() * model.reachOrders().get());
+        return Math.max(0, (x - left()) / raster.width() * model.reachOrders().get());
     }
 
     private double x(double orders) {
-        return left() + orders / model.reachOrders().get() * ring.width();
+        return left() + orders / model.reachOrders().get() * raster.width();
     }
 
     @Override
@@ -84,107 +90,163 @@ final class OrderFall extends Region {
         int w = (int) Math.max(16, getWidth() - left() - 2);
         int h = (int) Math.max(16, getHeight() - top() - bottom());
         h = Math.min(h, FallHistory.ROWS);
-        if (w != ring.width() || h != ring.height()) {
-            ring = new Raster(w, h);
-            rows.setWidth(w);
-            rows.setHeight(h);
+        if (w != raster.width() || h != raster.height()) {
+            raster = new Raster(w, h);
+            rows = new int[w * h];
+            picture.setImage(raster.image());
             scale = -1;
         }
-        rows.relocate(left(), top());
-        over.setWidth(Math.max(1, getWidth()));
-        over.setHeight(Math.max(1, getHeight()));
+        picture.relocate(left(), top());
+        place(above, 0, 0, getWidth(), top());
+        place(beside, 0, top(), left(), h);
+        place(below, 0, top() + h, getWidth(), getHeight() - top() - h);
+        annotated = List.of();
         draw();
         annotate();
+    }
+
+    private static void place(Canvas canvas, double x, double y, double width, double height) {
+        canvas.setWidth(Math.max(1, width));
+        canvas.setHeight(Math.max(1, height));
+        canvas.relocate(x, y);
     }
 
     /** Draws rows that are new; all of them where colours or places have changed. */
     void draw() {
         FallHistory fall = model.fall();
+        boolean scaled = scale != fall.scale() || reach != model.reachOrders().get();
         boolean anew =
-                shown != fall
-                        || scale != fall.scale()
-                        || reach != model.reachOrders().get()
+                scaled
+                        || !fall.equals(shown)
                         || fall.rows() < drawn
-                        || fall.rows() - drawn > ring.height();
+                        || fall.rows() - drawn > raster.height();
         if (!anew && fall.rows() == drawn) {
             return;
         }
         if (anew) {
             shown = fall;
-            boolean scaled = scale != fall.scale() || reach != model.reachOrders().get();
             scale = fall.scale();
             reach = model.reachOrders().get();
-            drawn = Math.max(0, fall.rows() - ring.height());
-            head = 0;
-            Arrays.fill(ring.pixels(), paint.table()[0]);
-            put(fall);
-            ring.touched(0, ring.height());
-            if (scaled) {
-                annotate();
-            }
-        } else {
-            put(fall);
+            drawn = Math.max(0, fall.rows() - raster.height());
+            Arrays.fill(rows, paint.table()[0]);
         }
-        GraphicsContext g = rows.getGraphicsContext2D();
-        double w = ring.width();
-        int upper = ring.height() - head;
-        g.drawImage(ring.image(), 0, head, w, upper, 0, 0, w, upper);
-        if (head > 0) {
-            g.drawImage(ring.image(), 0, 0, w, head, 0, upper, w, head);
-        }
+        put(fall);
+        compose();
         framesDrawn++;
+        if (scaled) {
+            annotate();
+        }
     }
 
     private void put(FallHistory fall) {
+        int w = raster.width();
+        int more = (int) (fall.rows() - drawn);
+        System.arraycopy(rows, 0, rows, more * w, rows.length - more * w);
         for (; drawn < fall.rows(); drawn++) {
-            head = head == 0 ? ring.height() - 1 : head - 1;
-            int from = head * ring.width();
+            int from = (int) (fall.rows() - 1 - drawn) * w;
             if (fall.isFresh(drawn) && drawn > 0) {
                 broken(from);
             } else {
-                fall.colour(drawn, reach, paint.table(), ring.pixels(), from, ring.width());
+                fall.colour(drawn, reach, paint.table(), rows, from, w);
             }
-            ring.touched(head, 1);
         }
     }
 
     /** A break is a dashed line, so that nobody takes it for a change of the engine. */
     private void broken(int from) {
         int loud = Paint.argb(paint.over());
-        for (int x = 0; x < ring.width(); x++) {
-            ring.pixels()[from + x] = x / 6 % 2 == 0 ? loud : paint.table()[0];
+        for (int x = 0; x < raster.width(); x++) {
+            rows[from + x] = x / 6 % 2 == 0 ? loud : paint.table()[0];
         }
     }
 
-    /** How many times rows were drawn; for measuring. */
+    /** Rows, and over them limit, lines and pointer. */
+    private void compose() {
+        LiveState state = model.state().get();
+        System.arraycopy(rows, 0, raster.pixels(), 0, rows.length);
+        int over = Paint.argb(paint.over());
+        upright(state.limitOrders(), over, 2, 9, 7);
+        for (LiveState.Mark m : state.marks()) {
+            int wide = m.here() ? 2 : 1;
+            upright(m.orders(), over, wide, m.shared() ? 2 : 12, m.shared() ? 6 : 5);
+            level(m.fromOrders(), m.toOrders(), over);
+        }
+        upright(state.pointedOrders(), Paint.argb(paint.suspect()), 2, 1, 0);
+        raster.touched(0, raster.height());
+    }
+
+    private void upright(double orders, int colour, int wide, int dash, int gap) {
+        if (!(orders > 0 && orders <= model.reachOrders().get())) {
+            return;
+        }
+        int w = raster.width();
+        int from = (int) Math.max(0, Math.min(w - wide, Math.round(x(orders) - left() - wide / 2)));
+        for (int y = 0; y < raster.height(); y++) {
+            if (y % (dash + gap) < dash) {
+                Arrays.fill(raster.pixels(), y * w + from, y * w + from + wide, colour);
+            }
+        }
+    }
+
+    /** Where a line may stand: a bracket at either end. */
+    private void level(double fromOrders, double toOrders, int colour) {
+        int w = raster.width();
+        int a = (int) Math.max(0, Math.min(w, Math.round(x(fromOrders) - left())));
+        int b = (int) Math.max(a, Math.min(w, Math.round(x(toOrders) - left()) + 1));
+        for (int y = 0; y < 4; y++) {
+            Arrays.fill(raster.pixels(), y * w + a, y * w + b, colour);
+            int low = raster.height() - 1 - y;
+            Arrays.fill(raster.pixels(), low * w + a, low * w + b, colour);
+        }
+    }
+
+    /** How many times rows were drawn; for measuraster. */
     long framesDrawn() {
         return framesDrawn;
     }
 
-    /** Draws axes and what is laid over the rows. */
+    /** Draws the words around the rows, where they have changed. */
     void annotate() {
         LiveState state = model.state().get();
-        GraphicsContext g = over.getGraphicsContext2D();
-        g.clearRect(0, 0, over.getWidth(), over.getHeight());
-        g.setFont(Font.font("DejaVu Sans", 0.8 * emPixels));
-        g.setStroke(paint.edge());
-        g.setLineWidth(1);
-        g.setLineDashes();
-        g.strokeRect(left() - 0.5, top() - 0.5, ring.width() + 1, ring.height() + 1);
-        orderAxis(g);
-        timeAxis(g);
-        limit(g, state.limitOrders());
-        marks(g, state.marks());
-        pointer(g, state.pointedOrders());
+        List<Object> now =
+                List.of(
+                        state.marks(),
+                        Math.rint(x(state.limitOrders())),
+                        state.pointedOrders(),
+                        model.reachOrders().get(),
+                        model.fall().topDb(),
+                        model.showsKnocks().get(),
+                        raster.width());
+        if (now.equals(annotated)) {
+            return;
+        }
+        annotated = now;
+        for (Canvas canvas : List.of(above, beside, below)) {
+            GraphicsContext g = canvas.getGraphicsContext2D();
+            g.clearRect(0, 0, canvas.getWidth(), canvas.getHeight());
+            g.save();
+            // All draw in the same places; each canvas shows what falls into it.
+            g.translate(-canvas.getLayoutX(), -canvas.getLayoutY());
+            g.setFont(Font.font("DejaVu Sans", 0.8 * emPixels));
+            g.setStroke(paint.edge());
+            g.setLineWidth(1);
+            g.strokeRect(left() - 0.5, top() - 0.5, raster.width() + 1, raster.height() + 1);
+            orderAxis(g);
+            timeAxis(g);
+            names(g, state);
+            pointer(g, state.pointedOrders());
+            g.restore();
+        }
+        compose();
     }
 
     private void orderAxis(GraphicsContext g) {
         double reachNow = model.reachOrders().get();
         double step = 1;
-        while (reachNow / step > ring.width() / (4 * emPixels)) {
+        while (reachNow / step > raster.width() / (4 * emPixels)) {
             step *= step == 2 ? 2.5 : 2;
         }
-        double y = top() + ring.height();
+        double y = top() + raster.height();
         g.setFill(paint.ink());
         g.setTextAlign(TextAlignment.CENTER);
         g.setTextBaseline(VPos.TOP);
@@ -194,16 +256,16 @@ final class OrderFall extends Region {
             g.setTextAlign(o + step > reachNow + 1e-9 ? TextAlignment.RIGHT : TextAlignment.CENTER);
             g.fillText(
                     String.format(Locale.ROOT, "%.0f", o),
-                    Math.min(x(o), left() + ring.width()),
+                    Math.min(x(o), left() + raster.width()),
                     y + 5);
         }
         g.setTextAlign(TextAlignment.LEFT);
         g.setTextBaseline(VPos.BOTTOM);
         String what = model.showsKnocks().get() ? "knocks" : "motion";
         String name = "Order per crank turn, " + what;
-        boolean roomy = ring.width() > (0.5 * name.length() + 18) * emPixels;
-        String words = roomy ? name : ring.width() > 22 * emPixels ? "Order, " + what : "Order";
-        g.fillText(words, left(), over.getHeight() - 2);
+        boolean roomy = raster.width() > (0.5 * name.length() + 18) * emPixels;
+        String words = roomy ? name : raster.width() > 22 * emPixels ? "Order, " + what : "Order";
+        g.fillText(words, left(), getHeight() - 2);
         key(g);
     }
 
@@ -211,13 +273,13 @@ final class OrderFall extends Region {
     private void key(GraphicsContext g) {
         double top = model.fall().topDb();
         double h = 0.6 * emPixels;
-        double w = Math.min(8 * emPixels, ring.width() / 5.0);
-        double y = over.getHeight() - h - 4;
+        double w = Math.min(8 * emPixels, raster.width() / 5.0);
+        double y = getHeight() - h - 4;
         String high = level(top) + " m/s²";
         g.setTextAlign(TextAlignment.RIGHT);
         g.setTextBaseline(VPos.BOTTOM);
-        double right = left() + ring.width();
-        g.fillText(high, right, over.getHeight() - 2);
+        double right = left() + raster.width();
+        g.fillText(high, right, getHeight() - 2);
         double wordsPixels = high.length() * 0.5 * emPixels;
         double from = right - wordsPixels - w;
         int[] table = paint.table();
@@ -227,7 +289,7 @@ final class OrderFall extends Region {
             g.fillRect(from + i, y, 1.5, h);
         }
         g.setFill(paint.ink());
-        g.fillText(level(top - FallHistory.SPAN_DB), from - 5, over.getHeight() - 2);
+        g.fillText(level(top - FallHistory.SPAN_DB), from - 5, getHeight() - 2);
     }
 
     private static String level(double db) {
@@ -242,9 +304,9 @@ final class OrderFall extends Region {
         g.setTextAlign(TextAlignment.RIGHT);
         g.setTextBaseline(VPos.CENTER);
         int rowsPerS = model.frame().map(f -> f.setup().rowsPerS()).orElse(25);
-        int stepS = ring.height() / rowsPerS > 8 ? 5 : 2;
+        int stepS = raster.height() / rowsPerS > 8 ? 5 : 2;
         g.fillText("now", left() - 6, top() + 0.4 * emPixels);
-        for (int s = stepS; s * rowsPerS < ring.height() - emPixels; s += stepS) {
+        for (int s = stepS; s * rowsPerS < raster.height() - emPixels; s += stepS) {
             double y = top() + s * rowsPerS;
             g.setStroke(paint.ink());
             g.strokeLine(left() - 4, y, left(), y);
@@ -252,66 +314,35 @@ final class OrderFall extends Region {
         }
     }
 
-    private void limit(GraphicsContext g, double orders) {
-        if (!(orders > 0 && orders < model.reachOrders().get())) {
-            return;
-        }
-        double x = x(orders);
-        g.setStroke(paint.over());
-        g.setLineWidth(2);
-        g.setLineDashes(8, 6);
-        g.strokeLine(x, top(), x, top() + ring.height());
-        g.setLineDashes();
-        g.setFill(paint.over());
-        g.setTextBaseline(VPos.BOTTOM);
-        boolean roomy = x + 12 * emPixels < over.getWidth();
-        g.setTextAlign(roomy ? TextAlignment.LEFT : TextAlignment.RIGHT);
-        g.fillText(
-                "hand-held limit, 1 kHz", roomy ? x + 5 : x - 5, top() + ring.height() - emPixels);
-    }
-
-    /** Lines of the other waterfall are left thin: what knocks does not show in what moves. */
-    private void marks(GraphicsContext g, List<LiveState.Mark> marks) {
+    /**
+     * Names of lines; those of the other waterfall are faint: what knocks does not show in what
+     * moves.
+     */
+    private void names(GraphicsContext g, LiveState state) {
         g.setTextBaseline(VPos.BOTTOM);
         g.setTextAlign(TextAlignment.LEFT);
         double[] free = {0, 0};
-        double bottom = top() + ring.height();
-        for (LiveState.Mark m : marks.stream().sorted(OrderFall::byPlace).toList()) {
-            if (m.orders() > model.reachOrders().get()) {
-                continue;
+        for (LiveState.Mark m : state.marks().stream().sorted(OrderFall::byPlace).toList()) {
+            if (m.orders() <= model.reachOrders().get()) {
+                g.setFill(m.here() ? paint.next() : paint.soft());
+                name(g, m.words() + (m.shared() ? " (shared)" : ""), x(m.orders()), free);
             }
-            double x = x(m.orders());
-            g.setStroke(paint.over());
-            g.setLineWidth(m.here() ? 2 : 1);
-            g.setLineDashes(m.shared() ? new double[] {2, 6} : new double[] {12, 5});
-            g.strokeLine(x, top(), x, bottom);
-            g.setLineDashes();
-            bracket(g, m, top() + 2);
-            bracket(g, m, bottom - 2);
-            name(g, m, x, free);
+        }
+        if (state.limitOrders() > 0 && state.limitOrders() <= model.reachOrders().get()) {
+            g.setFill(paint.ink());
+            name(g, "hand-held limit, 1 kHz", x(state.limitOrders()), free);
         }
     }
 
-    /** Where it may stand. */
-    private void bracket(GraphicsContext g, LiveState.Mark m, double y) {
-        double a = Math.max(left(), x(m.fromOrders()));
-        double b = Math.min(left() + ring.width(), Math.max(a + 2, x(m.toOrders())));
-        g.setLineWidth(4);
-        g.strokeLine(a, y, b, y);
-    }
-
     /** In the first of two rows that has room; a name without room is told by pointing. */
-    private void name(GraphicsContext g, LiveState.Mark m, double x, double[] free) {
-        String words = m.words() + (m.shared() ? " (shared)" : "");
+    private void name(GraphicsContext g, String words, double x, double[] free) {
         measure.setFont(g.getFont());
         measure.setText(words);
         double width = measure.getLayoutBounds().getWidth();
-        double from = Math.min(x - 3, over.getWidth() - width - 2);
+        double from = Math.min(x - 3, getWidth() - width - 2);
         for (int row = 0; row < free.length; row++) {
             if (from >= free[row]) {
-                double y = top() - 3 - row * 1.1 * emPixels;
-                g.setFill(m.here() ? paint.next() : paint.soft());
-                g.fillText(words, from, y);
+                g.fillText(words, from, top() - 3 - row * 1.1 * emPixels);
                 free[row] = from + width + 8;
                 return;
             }
@@ -327,13 +358,9 @@ final class OrderFall extends Region {
             return;
         }
         double x = x(orders);
-        double bottom = top() + ring.height();
-        g.setStroke(paint.over());
-        g.setLineWidth(1);
-        g.strokeLine(x, top(), x, bottom);
+        double y = top() + raster.height();
         g.setFill(paint.suspect());
         double e = 0.45 * emPixels;
-        g.fillPolygon(
-                new double[] {x, x - e, x + e}, new double[] {bottom, bottom + e, bottom + e}, 3);
+        g.fillPolygon(new double[] {x, x - e, x + e}, new double[] {y, y + e, y + e}, 3);
     }
 }

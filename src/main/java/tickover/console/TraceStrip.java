@@ -70,7 +70,8 @@ final class TraceStrip extends Region {
             empty = true;
         }
         view.relocate(left, 2);
-        words.setWidth(Math.max(1, getWidth()));
+        // Beside the trace and not over it, for nothing large shall be blended.
+        words.setWidth(left);
         words.setHeight(Math.max(1, getHeight()));
         annotate();
         if (empty) {
@@ -174,8 +175,6 @@ final class TraceStrip extends Region {
         }
         g.setTextBaseline(VPos.BOTTOM);
         g.fillText("−" + end, right, getHeight() - 2);
-        g.setStroke(paint.edge());
-        g.strokeRect(right + 5.5, 1.5, Math.max(1, getWidth() - right - 7), getHeight() - 3);
     }
 
     private static String trim(double value) {

@@ -153,6 +153,10 @@ final class ConsolePictures {
         run(() -> console.live().point(9.72));
         await(() -> true);
         picture("live");
+        run(() -> console.live().swap());
+        await(() -> true);
+        picture("live-knocks");
+        run(() -> console.live().swap());
         for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
             run(() -> console.preferences().theme().set(theme));
             await(() -> true);

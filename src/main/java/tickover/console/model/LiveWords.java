@@ -76,14 +76,8 @@ final class LiveWords {
         return n == 0
                 ? "The first levels come after " + LiveParts.SEGMENT_TURNS + " turns."
                 : n < LiveParts.SEGMENTS
-                        ? "In m/s² rms, forming: "
-                                + n
-                                + " of "
-                                + LiveParts.SEGMENTS
-                                + " stretches of turns."
-                        : "In m/s² rms, mean of the latest "
-                                + LiveParts.SEGMENTS
-                                + " stretches of turns.";
+                        ? "In m/s² rms, forming: " + n + " of " + LiveParts.SEGMENTS + " stretches."
+                        : "In m/s² rms, mean of the latest " + LiveParts.SEGMENTS + " stretches.";
     }
 
     static List<LiveState.Bar> bars(LiveFrame frame, String aimed) {
@@ -112,7 +106,7 @@ final class LiveWords {
             return "–";
         }
         if (allShared) {
-            return "shared lines only";
+            return "only shared";
         }
         String level = LineWords.number(levels.levelMps2(part));
         return levels.hasErrors() ? level + " ± " + error(levels.errorMps2(part)) : level;
