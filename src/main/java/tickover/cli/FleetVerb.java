@@ -136,14 +136,15 @@ final class FleetVerb implements Callable<Integer> {
             return lines;
         }
         int visits = all.stream().mapToInt(FleetLine::visits).sum();
+        long needing = all.stream().filter(l -> l.urgency() > 0).count();
         lines.add(
                 all.size()
                         + (all.size() == 1 ? " vehicle, " : " vehicles, ")
                         + visits
                         + (visits == 1 ? " visit" : " visits")
                         + "; "
-                        + all.stream().filter(l -> l.urgency() > 0).count()
-                        + " need a look.");
+                        + needing
+                        + (needing == 1 ? " needs a look." : " need a look."));
         List<String> quiet = new ArrayList<>();
         for (FleetLine line : chosen) {
             if (line.urgency() == 0) {

@@ -2,17 +2,13 @@ package tickover.cli;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import tickover.diagnose.LastingShift;
-import tickover.diagnose.LevelBaseline;
 import tickover.diagnose.LevelSeries;
 import tickover.diagnose.LikeWithLike;
-import tickover.diagnose.NewestLevel;
 import tickover.diagnose.RepairMark;
 import tickover.diagnose.SeriesTrend;
 import tickover.diagnose.SisterComparison;
-import tickover.diagnose.TheilSen;
 import tickover.diagnose.VehicleTrend;
+import tickover.report.TrendWords;
 
 /** Says what a part's levels do over the visits, in words and a table. */
 final class TrendText {
@@ -111,135 +107,11 @@ final class TrendText {
 
     private List<String> sentences() {
         List<String> all = new ArrayList<>();
-        all.add(newest());
-        trend().lasting().ifPresent(l -> all.add(lasting(l)));
-        all.add(rate());
-        verdict().ifPresent(all::add);
+        all.add(TrendWords.newest(trend()));
+        trend().lasting().ifPresent(l -> all.add(TrendWords.lasting(l)));
+        all.add(TrendWords.rate(trend()));
+        TrendWords.verdict(places.get(shown), vehicle).ifPresent(all::add);
         return all;
-    }
-
-    private String since() {
-        return trend().restart()
-                .map(m -> " since the repair of " + m.at().toLocalDate())
-                .orElse("");
-    }
-
-    private String newest() {
-        int visits = trend().current().size();
-        if (visits == 0) {
-            return "There was no visit" + since() + "; the next one begins the new baseline.";
-        }
-        if (trend().changeDb().isEmpty()) {
-            return "One visit" + since() + " is where the baseline begins; nothing to compare yet.";
-        }
-        String change =
-                "The newest level is "
-                        + Prose.signed(trend().changeDb().getAsDouble(), 1)
-                        + " dB against the mean of ";
-        if (trend().newest().isEmpty()) {
-            return change
-                    + (visits == 2 ? "the one earlier visit" : "the earlier visits")
-                    + since()
-                    + "; so few visits, and so few levels of other parts, cannot tell how much of"
-                    + " that is scatter.";
-        }
-        LevelBaseline b = trend().baseline().orElseThrow();
-        NewestLevel n = trend().newest().orElseThrow();
-        return change
-                + (b.visits() == LevelBaseline.MOST_VISITS ? "the first " : "")
-                + b.visits()
-                + (b.visits() == 1 ? " visit" : " visits")
-                + " before it"
-                + since()
-                + "; "
-                + (n.standsOut()
-                        ? "that is more than the " + Prose.fixed(n.limitDb(), 1) + " dB"
-                        : "scatter would explain up to " + Prose.fixed(n.limitDb(), 1) + " dB")
-                + (n.standsOut() ? " that scatter would explain" : "")
-                + " (from visit to visit "
-                + Prose.fixed(b.scatterDb(), 1)
-                + " dB; median of the visits "
-                + Prose.fixed(b.medianDb(), 1)
-                + ", robust scatter "
-                + Prose.fixed(b.robustScatterDb(), 1)
-                + " dB).";
-    }
-
-    private static String lasting(LastingShift l) {
-        String figures =
-                " (moving average "
-                        + Prose.signed(l.average(), 2)
-                        + " of ±"
-                        + Prose.fixed(l.averageLimit(), 2)
-                        + ", cumulative sums "
-                        + Prose.fixed(l.up(), 1)
-                        + " up and "
-                        + Prose.fixed(l.down(), 1)
-                        + " down of 5, in standard deviations of a visit).";
-        if (l.rises()) {
-            return "It has been higher for " + l.upFor() + " visits, lastingly" + figures;
-        }
-        if (l.falls()) {
-            return "It has been lower for " + l.downFor() + " visits, lastingly" + figures;
-        }
-        if (Math.abs(l.average()) > l.averageLimit()) {
-            String where = l.average() > 0 ? "high" : "low";
-            return "The last visits together are " + where + figures;
-        }
-        return "No small shift lasts over the visits" + figures;
-    }
-
-    private String rate() {
-        if (trend().perYear().isEmpty()) {
-            return "A rate of change needs "
-                    + SeriesTrend.FEWEST_FOR_RATE
-                    + " visits"
-                    + since()
-                    + "; there "
-                    + (trend().current().size() == 1 ? "is " : "are ")
-                    + trend().current().size()
-                    + ".";
-        }
-        String text = "Rate of change: " + rate(trend().perYear().get(), "a year");
-        return text
-                + trend().perTenThousandKm().map(r -> "; " + rate(r, "per 10,000 km")).orElse("")
-                + ".";
-    }
-
-    private static String rate(TheilSen rate, String per) {
-        return Prose.signed(rate.slope(), 1)
-                + " dB "
-                + per
-                + rate.interval()
-                        .map(
-                                i ->
-                                        " (95 %: "
-                                                + Prose.signed(i.low(), 1)
-                                                + " to "
-                                                + Prose.signed(i.high(), 1)
-                                                + ")")
-                        .orElse(" (too few visits for an interval)");
-    }
-
-    private Optional<String> verdict() {
-        VehicleTrend.Judged j = places.get(shown);
-        if (j.trend().chanceOfRise().isEmpty()) {
-            return Optional.empty();
-        }
-        double percent = 100 * j.adjustedChance();
-        String chance = percent < 0.1 ? "less than 0.1 %" : Prose.fixed(percent, 1) + " %";
-        return Optional.of(
-                j.needsAttention()
-                        ? "It needs a look: so much rise in any of the "
-                                + vehicle.asked()
-                                + " series of the last visit comes by chance in "
-                                + chance
-                                + " of visits."
-                        : "No call for a look from this: of an unchanged vehicle, "
-                                + chance
-                                + " of visits show as much rise somewhere in their "
-                                + vehicle.asked()
-                                + " series.");
     }
 
     private static String sisters(SisterComparison s) {

@@ -13,8 +13,8 @@ final class KeyHelp {
             List.of(
                     "F1",
                     "these keys, and back",
-                    "Ctrl+1, 2, 3, 4, 5",
-                    "vehicle, drive, round, live, findings",
+                    "Ctrl+1, 2, 3, 4, 5, 6",
+                    "vehicle, drive, round, live, findings, history",
                     "Space, Page Down, F12",
                     "on round and live: the probe's button. A foot switch that sends one of them"
                             + " works too",

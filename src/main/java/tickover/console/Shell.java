@@ -42,6 +42,7 @@ final class Shell {
         makers.put(Screen.ROUND, () -> new RoundView(console, pulse));
         makers.put(Screen.LIVE, () -> new LiveView(console, pulse));
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
+        makers.put(Screen.HISTORY, () -> new HistoryView(console));
         root.setTop(steps());
         root.setBottom(foot());
         console.screen().addListener((o, before, now) -> show(now));

@@ -131,6 +131,11 @@ final class ConsolePictures {
         await(() -> !console.findings().state().get().title().isEmpty());
         await(() -> !console.findings().busy().get());
         picture("findings");
+        run(() -> console.go(Screen.HISTORY));
+        await(() -> !console.history().state().get().unit().isEmpty());
+        picture("history");
+        run(() -> console.go(Screen.FINDINGS));
+        await(() -> !console.findings().busy().get());
         for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
             run(() -> console.preferences().theme().set(theme));
             await(() -> true);
@@ -140,6 +145,9 @@ final class ConsolePictures {
         run(() -> console.preferences().textScale().set(2.0));
         await(() -> true);
         picture("findings-double");
+        run(() -> console.go(Screen.HISTORY));
+        await(() -> !console.history().busy().get());
+        picture("history-double");
         run(() -> console.go(Screen.DRIVE));
         await(() -> true);
         picture("drive-double");

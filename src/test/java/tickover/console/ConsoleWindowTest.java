@@ -79,6 +79,27 @@ class ConsoleWindowTest {
     }
 
     @Test
+    void historyIsReachedAndWrittenToByKeyboard(FxRobot robot) throws Exception {
+        robot.press(KeyCode.CONTROL, KeyCode.DIGIT6).release(KeyCode.DIGIT6, KeyCode.CONTROL);
+        await(() -> console.screen().get() == Screen.HISTORY);
+        assertTrue(console.history().state().get().fleet().isEmpty());
+        robot.interact(
+                () -> {
+                    console.vehicles().enterSimulated();
+                    console.saveDrive();
+                    console.go(Screen.HISTORY);
+                });
+        await(() -> console.history().state().get().unit().equals("ML-07"));
+        TextField remark = robot.lookup("#remark").query();
+        robot.interact(remark::requestFocus);
+        robot.write("belt was wet");
+        robot.press(KeyCode.ALT, KeyCode.N).release(KeyCode.N, KeyCode.ALT);
+        await(() -> console.history().state().get().marks().size() == 1);
+        assertTrue(console.history().state().get().marks().get(0).endsWith(", belt was wet"));
+        assertEquals("", remark.getText());
+    }
+
+    @Test
     void everyControlHasWordsAtDoubleSize(FxRobot robot) {
         robot.interact(
                 () -> {

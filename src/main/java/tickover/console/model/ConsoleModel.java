@@ -28,6 +28,7 @@ public final class ConsoleModel {
     private final FindingsModel findings;
     private final RoundModel round;
     private final LiveModel live;
+    private final HistoryModel history;
     private Vehicle vehicle;
 
     /**
@@ -44,6 +45,7 @@ public final class ConsoleModel {
         this.findings = new FindingsModel(this);
         this.round = new RoundModel(this);
         this.live = new LiveModel(this);
+        this.history = new HistoryModel(this);
     }
 
     /**
@@ -139,6 +141,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the history screen's model.
+     *
+     * @return always the same
+     */
+    public HistoryModel history() {
+        return history;
+    }
+
+    /**
      * Returns the findings screen's model.
      *
      * @return always the same
@@ -171,11 +182,14 @@ public final class ConsoleModel {
         if (next == Screen.FINDINGS && !round.state().get().running()) {
             findings.load();
         }
+        if (next == Screen.HISTORY) {
+            history.load();
+        }
     }
 
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
-            case VEHICLE, DRIVE -> false;
+            case VEHICLE, DRIVE, HISTORY -> false;
             case ROUND, LIVE, FINDINGS -> true;
         };
     }

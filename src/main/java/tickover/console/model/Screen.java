@@ -11,7 +11,9 @@ public enum Screen {
     /** What the probe feels now. */
     LIVE(4, "Live"),
     /** What the captures say. */
-    FINDINGS(5, "Findings");
+    FINDINGS(5, "Findings"),
+    /** How every vehicle and part stands against its past. */
+    HISTORY(6, "History");
 
     private final int number;
     private final String title;

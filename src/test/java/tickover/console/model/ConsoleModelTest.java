@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
@@ -117,6 +118,37 @@ class ConsoleModelTest {
         console.findings().report();
         String page = Files.readString(temp.resolve("data/reports/ML-07-2026-10-14.html"));
         assertTrue(page.contains("ML-07"));
+        historyOfBothVisitsIsTold();
+    }
+
+    /** On the same log, for a visit takes seconds to make. */
+    private void historyOfBothVisitsIsTold() {
+        console.go(Screen.HISTORY);
+        HistoryModel history = console.history();
+        HistoryState state = history.state().get();
+        assertEquals("ML-07", state.unit());
+        assertEquals(List.of("ML-07"), state.fleet().stream().map(v -> v.unit()).toList());
+        assertTrue(state.fleet().get(0).seen().endsWith("seen 14 Oct 2026, 2 visits"));
+        assertTrue(state.series().stream().anyMatch(s -> s.name().startsWith("idler at idler")));
+        assertEquals(2, state.shown().orElseThrow().judged().trend().series().points().size());
+        int last = state.series().size() - 1;
+        history.pick(last);
+        assertEquals(last, history.state().get().picked());
+        history.pick(last + 1);
+        assertEquals(last, history.state().get().picked());
+        LocalDateTime at = LocalDateTime.of(2026, 10, 14, 12, 0);
+        history.repair("idler", "new idler", at);
+        history.note("", "belt was wet", at.minusDays(1));
+        state = history.state().get();
+        assertEquals(
+                List.of("13 Oct 2026, belt was wet", "14 Oct 2026, repair of the idler: new idler"),
+                state.marks());
+        assertTrue(
+                state.series().stream()
+                        .filter(s -> s.name().startsWith("idler at idler"))
+                        .allMatch(s -> s.judged().trend().restart().isPresent()));
+        history.note("", "  ", at);
+        assertEquals("Type first what is to be remembered.", console.message().get());
     }
 
     @Test
