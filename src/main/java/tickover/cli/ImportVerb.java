@@ -2,6 +2,7 @@ package tickover.cli;
 
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.UUID;
@@ -112,6 +113,10 @@ final class ImportVerb implements Callable<Integer> {
     }
 
     private Taken take(Path from, Visits visits, Log log) {
+        if (!Files.exists(from)) {
+            throw CliException.badInput(
+                    "there is no " + from + "; name a visit folder, a recording or an archive");
+        }
         if (!RecordingVisit.isNamedBy(from)) {
             Visit visit = VisitFolder.read(from);
             return new Taken(from, visit, log.importVisit(visit));

@@ -5,6 +5,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -145,6 +146,7 @@ public final class TickoverCommand implements Runnable {
                 .get("study")
                 .addSubcommand(new TrendStudyVerb(terminal))
                 .addSubcommand(new LogStudyVerb(terminal));
+        line.registerConverter(LocalDate.class, Moment::day);
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(88);
         line.setUsageHelpLongOptionsMaxWidth(24);
