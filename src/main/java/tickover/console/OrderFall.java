@@ -180,7 +180,8 @@ final class OrderFall extends Region {
             return;
         }
         int w = raster.width();
-        int from = (int) Math.max(0, Math.min(w - wide, Math.round(x(orders) - left() - wide / 2)));
+        int from =
+                (int) Math.max(0, Math.min(w - wide, Math.round(x(orders) - left() - wide / 2.0)));
         for (int y = 0; y < raster.height(); y++) {
             if (y % (dash + gap) < dash) {
                 Arrays.fill(raster.pixels(), y * w + from, y * w + from + wide, colour);
@@ -215,6 +216,7 @@ final class OrderFall extends Region {
                         state.pointedOrders(),
                         model.reachOrders().get(),
                         model.fall().topDb(),
+                        model.fall().bottomDb(),
                         model.showsKnocks().get(),
                         raster.width());
         if (now.equals(annotated)) {
@@ -289,7 +291,7 @@ final class OrderFall extends Region {
             g.fillRect(from + i, y, 1.5, h);
         }
         g.setFill(paint.ink());
-        g.fillText(level(top - FallHistory.SPAN_DB), from - 5, getHeight() - 2);
+        g.fillText(level(model.fall().bottomDb()), from - 5, getHeight() - 2);
     }
 
     private static String level(double db) {

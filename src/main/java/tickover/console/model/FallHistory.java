@@ -7,18 +7,15 @@ import tickover.session.LiveSetup;
  * The rows of the waterfall that a screen shows, and what colour each place of them has.
  *
  * <p>In: snapshots, from which every row that is not known yet is taken. Out: places of colours, 0
- * for the lowest level shown to 1 for the highest. Levels are in dB re 1 m/s² rms; the scale spans
- * {@value #SPAN_DB} dB and follows the loudest line in steps of 10 dB, down only when it has been
- * quieter for some seconds. One thread.
+ * for the lowest level shown to 1 for the highest. Levels are in dB re 1 m/s² rms; the scale
+ * follows the loudest line in steps of 10 dB, down only when it has been quieter for some seconds.
+ * One thread.
  */
 public final class FallHistory {
     /** Rows that are kept: 40 s. */
     public static final int ROWS = 1024;
 
-    /** Span of the scale, dB. */
-    public static final double SPAN_DB = 60;
-
-    private static final double STEP_DB = 10;
+    private static final double STEPS = 6;
 
     /** How fast the loudest line is forgotten, dB per row. */
     private static final double FORGOTTEN_DB = 0.04;
@@ -26,6 +23,10 @@ public final class FallHistory {
     /** Quieter than any sensor, dB re 1 m/s². */
     private static final float SILENT_DB = -140;
 
+    private final double spanDb;
+    private final double stepDb;
+    private final double newestRatio;
+    private double[] meanSquare = new double[0];
     private LiveSetup setup;
     private float[][] db = new float[ROWS][];
     private final boolean[] fresh = new boolean[ROWS];
@@ -33,11 +34,21 @@ public final class FallHistory {
     private final double[] endS = new double[ROWS];
     private long rows;
     private double loudestDb = SILENT_DB;
-    private double topDb = STEP_DB;
+    private double topDb;
     private int scale;
 
-    /** Makes an empty history. */
-    public FallHistory() {}
+    /**
+     * Makes an empty history.
+     *
+     * @param spanDb span of the scale, dB; it moves in sixths of that
+     * @param newestRatio weight of a new row in the running mean square that is shown: 1 shows rows
+     *     as they are
+     */
+    FallHistory(double spanDb, double newestRatio) {
+        this.spanDb = spanDb;
+        this.stepDb = spanDb / STEPS;
+        this.newestRatio = newestRatio;
+    }
 
     /** Forgets all rows. */
     void clear() {
@@ -53,14 +64,20 @@ public final class FallHistory {
             clear();
             setup = of;
             db = new float[ROWS][setup.bins()];
+            meanSquare = new double[setup.bins()];
         }
         for (long r = Math.max(rows, next.rows() - LiveFall.ROWS); r < next.rows(); r++) {
             float[] row = next.row(r);
             int place = (int) (r % ROWS);
             float[] into = db[place];
             float loudest = SILENT_DB;
+            double newest = next.isFresh(r) ? 1 : newestRatio;
             for (int k = 0; k < into.length; k++) {
-                into[k] = row[k] > 1e-7f ? (float) (20 * Math.log10(row[k])) : SILENT_DB;
+                meanSquare[k] += newest * ((double) row[k] * row[k] - meanSquare[k]);
+                into[k] =
+                        meanSquare[k] > 1e-14
+                                ? (float) (10 * Math.log10(meanSquare[k]))
+                                : SILENT_DB;
                 // Order 0 is gravity, and its window's main lobe.
                 loudest = k > 2 ? Math.max(loudest, into[k]) : loudest;
             }
@@ -70,8 +87,8 @@ public final class FallHistory {
             loudestDb = Math.max(loudest, loudestDb - FORGOTTEN_DB);
         }
         rows = next.rows();
-        double wanted = STEP_DB * Math.ceil(loudestDb / STEP_DB);
-        if (rows > 0 && (wanted > topDb || wanted < topDb - STEP_DB || scale == 0)) {
+        double wanted = stepDb * Math.ceil(loudestDb / stepDb);
+        if (rows > 0 && (wanted > topDb || wanted < topDb - stepDb || scale == 0)) {
             topDb = wanted;
             scale++;
         }
@@ -93,6 +110,15 @@ public final class FallHistory {
      */
     public int scale() {
         return scale;
+    }
+
+    /**
+     * Returns the bottom of the scale.
+     *
+     * @return dB re 1 m/s² rms
+     */
+    public double bottomDb() {
+        return topDb - spanDb;
     }
 
     /**
@@ -148,8 +174,8 @@ public final class FallHistory {
     public void colour(long row, double topOrders, int[] table, int[] out, int from, int width) {
         float[] levels = db[(int) (row % ROWS)];
         double perPlace = topOrders * setup.turnsPerFrame() / width;
-        double floor = topDb - SPAN_DB;
-        double toTable = (table.length - 1) / SPAN_DB;
+        double floor = topDb - spanDb;
+        double toTable = (table.length - 1) / spanDb;
         for (int x = 0; x < width; x++) {
             double level = level(levels, x * perPlace, perPlace);
             int index = (int) ((level - floor) * toTable + 0.5);

@@ -29,8 +29,11 @@ public final class LiveModel {
     private static final double WORDS_EVERY_S = 0.25;
 
     private final ConsoleModel console;
-    private final FallHistory motion = new FallHistory();
-    private final FallHistory knocks = new FallHistory();
+    private final FallHistory motion = new FallHistory(60, 1);
+
+    /** Rhythms stand little above chance in 16 turns: means over some 4 s, and a narrow scale. */
+    private final FallHistory knocks = new FallHistory(18, 0.01);
+
     private final ReadOnlyBooleanWrapper showsKnocks = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyObjectWrapper<LiveState> state =
             new ReadOnlyObjectWrapper<>(LiveState.IDLE);

@@ -19,7 +19,7 @@ class FallHistoryTest {
     }
 
     private final LivePipeline pipeline = new LivePipeline();
-    private final FallHistory fall = new FallHistory();
+    private final FallHistory fall = new FallHistory(60, 1);
 
     private void play(LiveFeed feed, double lengthS, double rms) {
         for (double t = 0; t < lengthS - 0.05; t += 0.1) {
@@ -43,7 +43,7 @@ class FallHistoryTest {
             }
             // A bin is some places wide or a place some bins.
             assertEquals(place, loudest, 3, "reach " + reach);
-            double db = fall.topDb() - FallHistory.SPAN_DB * (1 - row[loudest] / 255.0);
+            double db = fall.topDb() - 60 * (1 - row[loudest] / 255.0);
             // A step of the table, and the line's place between bins.
             assertEquals(0, db, 0.7, "reach " + reach);
             assertEquals(0, row[(int) (12.3 / reach * 640)], "reach " + reach);
