@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.Period;
+import java.time.ZoneId;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
@@ -64,7 +65,7 @@ final class TidyVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Tidy.Rule rule = rule(LocalDate.now());
+        Tidy.Rule rule = rule(LocalDate.now(ZoneId.systemDefault()));
         Path data = shared.dataFolder();
         Tidy.Plan plan;
         try {

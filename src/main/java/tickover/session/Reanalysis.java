@@ -4,17 +4,15 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.concurrent.CompletionService;
+import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorCompletionService;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
+import java.util.concurrent.FutureTask;
+import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Function;
 import tickover.diagnose.ResultDifference;
@@ -43,7 +41,12 @@ public final class Reanalysis {
     private final Function<Visit, VisitResult> analysis;
     private final Listener listener;
     private final int total;
-    private final Map<Future<VisitResult>, KeptVisit> underWay = new HashMap<>();
+    private final BlockingQueue<Finished> finished = new LinkedBlockingQueue<>();
+    private int underWay;
+
+    /** A visit and what came of it. */
+    private record Finished(KeptVisit kept, FutureTask<VisitResult> outcome) {}
+
     private int done;
 
     private Reanalysis(
@@ -119,8 +122,7 @@ public final class Reanalysis {
         int workers = Math.min(MOST_SIDE_BY_SIDE, Runtime.getRuntime().availableProcessors());
         ExecutorService pool = Executors.newFixedThreadPool(workers);
         try (Log log = Log.open(dataDir)) {
-            new Reanalysis(log, analysis, listener, visits.size())
-                    .run(visits, new ExecutorCompletionService<>(pool), workers);
+            new Reanalysis(log, analysis, listener, visits.size()).run(visits, pool, workers);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new IllegalStateException("the analysis was interrupted", e);
@@ -138,21 +140,22 @@ public final class Reanalysis {
         }
     }
 
-    private void run(List<KeptVisit> visits, CompletionService<VisitResult> service, int workers)
+    private void run(List<KeptVisit> visits, ExecutorService pool, int workers)
             throws InterruptedException {
         Deque<KeptVisit> waiting = new ArrayDeque<>(visits);
-        while (!(waiting.isEmpty() && underWay.isEmpty())) {
-            while (underWay.size() < workers && !waiting.isEmpty()) {
-                begin(waiting.remove(), service);
+        while (!waiting.isEmpty() || underWay > 0) {
+            while (underWay < workers && !waiting.isEmpty()) {
+                begin(waiting.remove(), pool);
             }
-            if (!underWay.isEmpty()) {
-                Future<VisitResult> finished = service.take();
-                finish(underWay.remove(finished), finished);
+            if (underWay > 0) {
+                Finished next = finished.take();
+                underWay--;
+                finish(next.kept(), next.outcome());
             }
         }
     }
 
-    private void begin(KeptVisit kept, CompletionService<VisitResult> service) {
+    private void begin(KeptVisit kept, ExecutorService pool) {
         List<VisitResult> known = log.results(kept.id());
         if (known.stream().anyMatch(Reanalysis::isOurs)) {
             tell(kept, Outcome.DONE_BEFORE, difference(known), "");
@@ -170,7 +173,13 @@ public final class Reanalysis {
                                     () ->
                                             new IllegalStateException(
                                                     "visit " + kept.id() + " is gone"));
-            underWay.put(service.submit(() -> analysis.apply(visit)), kept);
+            FutureTask<VisitResult> task = new FutureTask<>(() -> analysis.apply(visit));
+            pool.execute(
+                    () -> {
+                        task.run();
+                        finished.add(new Finished(kept, task));
+                    });
+            underWay++;
         } catch (StoreException e) {
             if (e.reason() != StoreException.Reason.DAMAGED) {
                 throw e;
@@ -179,10 +188,11 @@ public final class Reanalysis {
         }
     }
 
-    private void finish(KeptVisit kept, Future<VisitResult> finished) throws InterruptedException {
+    private void finish(KeptVisit kept, FutureTask<VisitResult> outcome)
+            throws InterruptedException {
         VisitResult result;
         try {
-            result = finished.get();
+            result = outcome.get();
         } catch (ExecutionException e) {
             tell(kept, Outcome.FAILED, List.of(), why(e.getCause()));
             return;

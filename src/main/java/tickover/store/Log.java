@@ -373,18 +373,6 @@ public final class Log implements AutoCloseable {
     }
 
     /**
-     * Lists what was ever measured of one part of one vehicle, by the latest result of each visit.
-     *
-     * @param unit how the fleet calls the vehicle
-     * @param part as {@link tickover.diagnose.PartLevel#part}
-     * @return oldest visit first, captures in their order
-     * @throws StoreException if the database fails
-     */
-    public List<LevelRow> levelHistory(String unit, String part) {
-        return database.read(c -> Row.list(c, Sql.LEVEL_HISTORY, VisitRows::levelRow, unit, part));
-    }
-
-    /**
      * Returns what is known over visits.
      *
      * @return levels, repairs, notes, and how the fleet stands; usable until the log is closed

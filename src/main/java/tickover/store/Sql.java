@@ -235,21 +235,5 @@ final class Sql {
             ORDER BY place\
             """;
 
-    static final String LEVEL_HISTORY =
-            """
-            SELECT capture.*, visited_at, odometer_km, mean_speed_rpm, level_rms_mps2,
-                standard_error_mps2
-            FROM vehicle
-            JOIN visit ON visit.vehicle_id = vehicle.id
-            JOIN finding ON finding.id =
-                (SELECT MAX(f.id) FROM finding f WHERE f.visit_id = visit.id)
-            JOIN part_level ON part_level.finding_id = finding.id
-            JOIN capture_summary ON capture_summary.finding_id = finding.id
-                AND capture_summary.capture = part_level.capture
-            JOIN capture ON capture.visit_id = visit.id AND capture.capture = part_level.capture
-            WHERE unit = ? AND part = ?
-            ORDER BY visited_at, visit.id, capture.place\
-            """;
-
     private Sql() {}
 }

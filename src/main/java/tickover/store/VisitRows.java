@@ -160,18 +160,6 @@ final class VisitRows {
                                 Words.of(Verdict.class, verdict)));
     }
 
-    static LevelRow levelRow(ResultSet r) throws SQLException {
-        return new LevelRow(
-                UUID.fromString(r.getString("visit_id")),
-                LocalDateTime.parse(r.getString("visited_at")),
-                Row.maybeNumber(r, "odometer_km"),
-                label(r),
-                new LevelRow.Level(
-                        r.getDouble("mean_speed_rpm"),
-                        r.getDouble("level_rms_mps2"),
-                        r.getDouble("standard_error_mps2")));
-    }
-
     /** The label of a row with all columns of a capture. */
     static CaptureLabel label(ResultSet r) throws SQLException {
         Condition condition =

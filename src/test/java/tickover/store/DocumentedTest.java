@@ -104,7 +104,6 @@ class DocumentedTest {
             assertEquals(List.of(), log.visits());
             for (String sql :
                     List.of(
-                            Sql.LEVEL_HISTORY,
                             Sql.LIST_VISITS_OF_UNIT,
                             HistorySql.VEHICLE_RESULTS,
                             HistorySql.VEHICLE_CAPTURES,

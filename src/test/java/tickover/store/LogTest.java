@@ -17,6 +17,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -28,6 +29,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
@@ -315,7 +317,7 @@ class LogTest {
     }
 
     @Test
-    void levelHistoryFollowsOnePartThroughTheVisits() throws IOException {
+    void levelsFollowAPartThroughTheVisits() throws IOException {
         try (Log log = open()) {
             String[] dates = {"2026-05-01", "2026-03-04", "2026-04-01"};
             for (int i = 0; i < dates.length; i++) {
@@ -329,7 +331,11 @@ class LogTest {
                 log.saveResult(v.id(), Results.of(v, 99));
                 log.saveResult(v.id(), Results.of(v, 1 + i));
             }
-            List<LevelRow> rows = log.levelHistory("ML-07", "idler");
+            List<MeasuredLevel> rows =
+                    log.history().levels("ML-07").stream()
+                            .filter(l -> l.part().equals("idler"))
+                            .sorted(Comparator.comparing(l -> l.visit().date() + l.label().id()))
+                            .toList();
             assertEquals(
                     List.of(
                             "2026-03-04 c01",
@@ -338,17 +344,18 @@ class LogTest {
                             "2026-04-01 c02",
                             "2026-05-01 c01",
                             "2026-05-01 c02"),
-                    rows.stream().map(r -> r.date().toLocalDate() + " " + r.label().id()).toList());
+                    rows.stream()
+                            .map(r -> r.visit().date().toLocalDate() + " " + r.label().id())
+                            .toList());
             assertArrayEquals(
                     new double[] {1, 2, 1.5, 3, 0.5, 1},
-                    rows.stream().mapToDouble(LevelRow::levelRmsMps2).toArray());
-            LevelRow row = rows.get(0);
+                    rows.stream().mapToDouble(MeasuredLevel::levelRmsMps2).toArray());
+            MeasuredLevel row = rows.get(0);
             assertEquals(visit.captures().get(0).label(), row.label());
             assertEquals(780.25, row.meanSpeedRpm());
             assertEquals(0.02, row.standardErrorMps2());
-            assertEquals(182340, row.odometerKm().orElseThrow());
-            assertEquals(List.of(), log.levelHistory("ML-07", "fan"));
-            assertEquals(List.of(), log.levelHistory("ML-08", "idler"));
+            assertEquals(182340, row.visit().odometerKm().orElseThrow());
+            assertEquals(List.of(), log.history().levels("ML-08"));
         }
     }
 

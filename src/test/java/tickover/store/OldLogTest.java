@@ -49,7 +49,11 @@ class OldLogTest {
             assertEquals(
                     List.of("engine", "belt:main"),
                     result.levels().get(0).lines().get(0).sharedWith());
-            assertEquals(2, log.levelHistory("ML-07", "idler").size());
+            assertEquals(
+                    2,
+                    log.history().levels("ML-07").stream()
+                            .filter(l -> l.part().equals("idler"))
+                            .count());
             log.export(VISIT, temp.resolve("out"));
         }
         assertEquals(Schema.CURRENT.version(), Raw.count(data, "PRAGMA user_version"));
