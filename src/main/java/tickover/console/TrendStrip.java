@@ -149,7 +149,7 @@ final class TrendStrip {
         }
 
         private void repair(RepairMark mark) {
-            double at = x(Duration.between(first, mark.at()).toSeconds());
+            double at = x(mark.at());
             line(at, MARGIN, at, pane.getHeight() - BOTTOM_EMS * em, "trend-repair");
             words("repair", at + 4, MARGIN + em);
         }
@@ -159,10 +159,11 @@ final class TrendStrip {
         }
 
         private double x(LevelSeries.Point p) {
-            return x(Duration.between(first, p.visit().date()).toSeconds());
+            return x(p.visit().date());
         }
 
-        private double x(double afterS) {
+        private double x(LocalDateTime at) {
+            double afterS = Duration.between(first, at).toMillis() / 1000.0;
             double share = Math.max(0, Math.min(1, afterS / lengthS));
             return left() + RADIUS + share * (pane.getWidth() - left() - MARGIN - 2 * RADIUS);
         }

@@ -75,16 +75,8 @@ public final class Log implements AutoCloseable {
         try {
             database.write(
                     c -> {
-                        Set<String> kept = new HashSet<>();
-                        recordings.sweep(
-                                id -> {
-                                    // A log without recordings need not list its visits.
-                                    if (kept.isEmpty()) {
-                                        kept.addAll(ids(c));
-                                    }
-                                    return kept.contains(id);
-                                });
-                        return kept;
+                        recordings.sweep();
+                        return recordings;
                     });
             done = true;
             return new Log(database, recordings, clock);
@@ -92,14 +84,6 @@ public final class Log implements AutoCloseable {
             if (!done) {
                 database.close();
             }
-        }
-    }
-
-    private static List<String> ids(Connection c) {
-        try {
-            return VisitRows.ids(c);
-        } catch (SQLException e) {
-            throw new IllegalStateException("the visits cannot be listed: " + e.getMessage(), e);
         }
     }
 

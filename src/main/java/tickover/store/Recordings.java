@@ -17,7 +17,6 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.UUID;
-import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
@@ -179,11 +178,10 @@ final class Recordings {
     }
 
     /**
-     * Removes what crashed imports left. The caller holds the database's write lock.
-     *
-     * @param isKept whether a visit's folder has its row
+     * Removes copies that a crash cut short. The caller holds the database's write lock. A visit's
+     * folder that has no row stays: it is whole, and may belong to a newer database than this one.
      */
-    void sweep(Predicate<String> isKept) throws IOException {
+    void sweep() throws IOException {
         for (Path entry : entries()) {
             String name = entry.getFileName().toString();
             if (name.startsWith(STAGE_PREFIX)) {
@@ -192,8 +190,6 @@ final class Recordings {
                                 ? entry.resolveSibling(
                                         name.substring(0, name.length() - LOCK_ENDING.length()))
                                 : entry);
-            } else if (isId(name) && !isKept.test(name)) {
-                delete(entry);
             }
         }
     }
@@ -213,14 +209,6 @@ final class Recordings {
             return;
         }
         Files.deleteIfExists(lockFile);
-    }
-
-    private static boolean isId(String name) {
-        try {
-            return UUID.fromString(name).toString().equals(name);
-        } catch (IllegalArgumentException e) {
-            return false;
-        }
     }
 
     List<Path> entries() throws IOException {

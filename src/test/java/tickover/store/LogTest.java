@@ -384,10 +384,22 @@ class LogTest {
         Files.writeString(stage.resolve("c01.wav"), "half a copy");
         Files.createFile(recordings.resolve(stage.getFileName() + ".lock"));
         Files.createFile(recordings.resolve(".import-" + UUID.randomUUID() + ".lock"));
-        Path orphan = Files.createDirectory(recordings.resolve(UUID.randomUUID().toString()));
-        Files.writeString(orphan.resolve("vehicle.toml"), "moved, but never committed");
         try (Log log = open()) {
             assertEquals(clean, Folders.tree(data));
+            assertEquals(visit, log.visit(visit.id()).orElseThrow());
+        }
+    }
+
+    /** As after a crash between move and commit, or beside a database put back from a copy. */
+    @Test
+    void wholeFolderThatNoRowSpeaksOfStaysUntilItsVisitComesIn() throws IOException {
+        open().close();
+        Path left = data.resolve("recordings").resolve(visit.id().toString());
+        Files.createDirectories(left);
+        Files.writeString(left.resolve("vehicle.toml"), "moved, but never committed");
+        try (Log log = open()) {
+            assertTrue(Files.exists(left.resolve("vehicle.toml")));
+            log.importVisit(visit);
             assertEquals(visit, log.visit(visit.id()).orElseThrow());
         }
     }
