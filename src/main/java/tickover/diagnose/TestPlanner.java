@@ -78,7 +78,8 @@ final class TestPlanner {
      * @param candidates the ranking, probabilities adding up to 1
      * @param done what has been recorded
      * @return most expected information per minute first, a risk counting as the minutes of {@link
-     *     TestRisk}; three at most; none if a part is as good as sure
+     *     TestRisk}; three at most, of different kinds where there are as many; none if a part is
+     *     as good as sure
      */
     static List<NextTest> plan(
             Vehicle vehicle, List<Candidate> candidates, List<CaptureLabel> done) {
@@ -105,7 +106,20 @@ final class TestPlanner {
                                         t.expectedGainBits()
                                                 / (t.minutes() + TestRisk.of(t.kind()).minutes()))
                         .reversed());
-        return List.copyOf(tests.subList(0, Math.min(MOST_TESTS, tests.size())));
+        return ofEachKind(tests);
+    }
+
+    /** The best of each kind before a second of any: one more of the same tells much the same. */
+    private static List<NextTest> ofEachKind(List<NextTest> best) {
+        List<NextTest> chosen = new ArrayList<>();
+        Set<String> kinds = new HashSet<>();
+        best.stream()
+                .filter(t -> chosen.size() < MOST_TESTS && kinds.add(t.kind()))
+                .forEach(chosen::add);
+        best.stream()
+                .filter(t -> chosen.size() < MOST_TESTS && !chosen.contains(t))
+                .forEach(chosen::add);
+        return List.copyOf(chosen);
     }
 
     private void points(List<NextTest> tests) {
