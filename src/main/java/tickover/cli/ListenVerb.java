@@ -3,7 +3,6 @@ package tickover.cli;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -152,16 +151,7 @@ final class ListenVerb implements Callable<Integer> {
                             + " captures: name a file for each,"
                             + " or one for all");
         }
-        for (Path file : files) {
-            Path folder = file.toAbsolutePath().getParent();
-            if (folder == null || !Files.isDirectory(folder)) {
-                throw CliException.badInput(
-                        file + ": the folder " + folder + " does not exist; make it first");
-            }
-            if (Files.isDirectory(file)) {
-                throw CliException.badInput(file + " is a folder; name a file");
-            }
-        }
+        files.forEach(OutputFile::requirePlace);
         List<PartAudio> sounds = new ArrayList<>();
         List<Double> gains;
         try {

@@ -17,6 +17,16 @@ final class OutputFile {
 
     /** Writes the file. */
     static void writeSilently(Path file, byte[] bytes) {
+        requirePlace(file);
+        try {
+            replace(file, bytes);
+        } catch (IOException e) {
+            throw CliException.outsideFailed(file + " cannot be written: " + e.getMessage(), e);
+        }
+    }
+
+    /** Refuses a file that has no folder to stand in, before anything is computed for it. */
+    static void requirePlace(Path file) {
         Path folder = file.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw CliException.badInput(
@@ -24,11 +34,6 @@ final class OutputFile {
         }
         if (Files.isDirectory(file)) {
             throw CliException.badInput(file + " is a folder; name a file");
-        }
-        try {
-            replace(file, bytes);
-        } catch (IOException e) {
-            throw CliException.outsideFailed(file + " cannot be written: " + e.getMessage(), e);
         }
     }
 

@@ -7,7 +7,6 @@ import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
@@ -49,7 +48,7 @@ final class LiveView implements View {
         this.console = console;
         this.model = console.live();
         Paint paint = Paint.of(console.preferences().theme().get());
-        this.trace = new TraceStrip(paint);
+        this.trace = new TraceStrip(paint, model::frame);
         this.fall = new OrderFall(model, paint);
         this.bars = new PartBars(model::choose);
         root.setTop(top());
@@ -153,7 +152,7 @@ final class LiveView implements View {
     }
 
     private void draw() {
-        model.frame().ifPresent(trace::draw);
+        trace.draw();
         fall.draw();
     }
 
@@ -191,10 +190,7 @@ final class LiveView implements View {
 
     private void showRound(RoundState state) {
         instruction.setText(state.instruction());
-        press.setText(
-                !state.running()
-                        ? "Start the round (space)"
-                        : state.capturing() ? "Stop (space)" : "Capture (space)");
+        press.setText(state.pressWords());
     }
 
     @Override
@@ -209,11 +205,7 @@ final class LiveView implements View {
 
     @Override
     public boolean pressed(KeyEvent e) {
-        boolean typing = root.getScene().getFocusOwner() instanceof TextInputControl;
-        boolean button =
-                (e.getCode() == KeyCode.SPACE && !typing)
-                        || e.getCode() == KeyCode.PAGE_DOWN
-                        || e.getCode() == KeyCode.F12;
+        boolean button = ProbeKeys.isPress(e, root);
         if (button) {
             console.round().press();
         }

@@ -16,9 +16,7 @@ import javafx.scene.control.ProgressBar;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.SplitPane;
 import javafx.scene.control.TextField;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.control.TitledPane;
-import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
@@ -62,7 +60,9 @@ final class RoundView implements View {
     RoundView(ConsoleModel console, LivePulse pulse) {
         this.console = console;
         this.model = console.round();
-        this.trace = new TraceStrip(Paint.of(console.preferences().theme().get()));
+        this.trace =
+                new TraceStrip(
+                        Paint.of(console.preferences().theme().get()), console.live()::frame);
         this.bars = new PartBars(this::follow);
         map.onChosen(model::choose);
         VBox right = new VBox(instruction, progress, buttons(), reading(), complaint());
@@ -96,14 +96,9 @@ final class RoundView implements View {
         return press;
     }
 
-    /** The space bar, or a foot switch that sends Page Down or F12, is the probe's button. */
     @Override
     public boolean pressed(KeyEvent e) {
-        boolean typing = root.getScene().getFocusOwner() instanceof TextInputControl;
-        boolean button =
-                (e.getCode() == KeyCode.SPACE && !typing)
-                        || e.getCode() == KeyCode.PAGE_DOWN
-                        || e.getCode() == KeyCode.F12;
+        boolean button = ProbeKeys.isPress(e, root);
         if (button) {
             model.press();
         }
@@ -138,7 +133,7 @@ final class RoundView implements View {
 
     /** Draws what the probe feels, as long as this screen shows. */
     private void follow(LivePulse pulse) {
-        pulse.draws(root, () -> console.live().frame().ifPresent(trace::draw));
+        pulse.draws(root, trace::draw);
         console.live().state().addListener((o, was, now) -> showLive(now));
         console.preferences().theme().addListener((o, was, now) -> look());
         console.preferences().textScale().addListener((o, was, now) -> look());
@@ -183,10 +178,7 @@ final class RoundView implements View {
         speed.setText(state.speed());
         level.setText(state.level());
         line.setText(state.line());
-        press.setText(
-                !state.running()
-                        ? "Start the round (space)"
-                        : state.capturing() ? "Stop (space)" : "Capture (space)");
+        press.setText(state.pressWords());
         finish.setDisable(!state.running() || state.capturing());
         if (state.touches().equals(shownTouches) && state.aimed() == shownAimed) {
             return;

@@ -2,6 +2,8 @@ package tickover.console;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Supplier;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.canvas.GraphicsContext;
@@ -37,10 +39,18 @@ final class TraceStrip extends Region {
     private double emPixels = 15;
     private int scale = 3;
     private int small;
-    private boolean empty = true;
 
-    TraceStrip(Paint paint) {
+    private final Supplier<Optional<LiveFrame>> latest;
+
+    /**
+     * Makes a strip.
+     *
+     * @param paint colours
+     * @param latest what is to be drawn now, empty before anything was felt
+     */
+    TraceStrip(Paint paint, Supplier<Optional<LiveFrame>> latest) {
         this.paint = paint;
+        this.latest = latest;
         setAccessibleText("Trace of the latest second");
         getChildren().addAll(view, words);
         setMinSize(160, 60);
@@ -51,6 +61,7 @@ final class TraceStrip extends Region {
         emPixels = em;
         requestLayout();
         annotate();
+        draw();
     }
 
     @Override
@@ -67,16 +78,13 @@ final class TraceStrip extends Region {
         if (w != raster.width() || h != raster.height()) {
             raster = new Raster(w, h);
             view.setImage(raster.image());
-            empty = true;
+            draw();
         }
         view.relocate(left, 2);
         // Beside the trace and not over it, for nothing large shall be blended.
         words.setWidth(left);
         words.setHeight(Math.max(1, getHeight()));
         annotate();
-        if (empty) {
-            blank();
-        }
     }
 
     private void blank() {
@@ -90,8 +98,12 @@ final class TraceStrip extends Region {
         Arrays.fill(raster.pixels(), from, from + raster.width(), Paint.argb(paint.edge()));
     }
 
-    void draw(LiveFrame frame) {
-        empty = false;
+    /** Draws what was felt last, or an empty strip before anything was. */
+    void draw() {
+        latest.get().ifPresentOrElse(this::draw, this::blank);
+    }
+
+    private void draw(LiveFrame frame) {
         fit(frame);
         int w = raster.width();
         int h = raster.height();

@@ -242,15 +242,6 @@ public final class EnvelopeOrders {
         return turns;
     }
 
-    /**
-     * Returns how many bands there are.
-     *
-     * @return at least one
-     */
-    public int bandCount() {
-        return bands.size();
-    }
-
     List<EnvelopeBand> bands() {
         return bands;
     }

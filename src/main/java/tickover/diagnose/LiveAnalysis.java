@@ -319,16 +319,6 @@ public final class LiveAnalysis {
     }
 
     /**
-     * Returns where a band ends.
-     *
-     * @param band its number, from 0
-     * @return upper corner, Hz
-     */
-    public double bandHiHz(int band) {
-        return bands.get(band).hiHz();
-    }
-
-    /**
      * Returns how loud a band was lately.
      *
      * @param band its number, from 0

@@ -141,7 +141,7 @@ final class GridKernel {
     }
 
     /** Transform of the spreading window at a frequency, cycles per grid point; not normalised. */
-    private static double transform(double frequency) {
+    static double transform(double frequency) {
         double phase = Math.PI * WIDTH * frequency;
         double square = BETA * BETA - phase * phase;
         double root = Math.sqrt(Math.abs(square));
@@ -189,14 +189,5 @@ final class GridKernel {
             sum += (i == h.length - 1 ? 0.5 : 1) * h[i] * now;
         }
         return 2 * sum / FINE;
-    }
-
-    /** The gain of both parts together at any frequency, cycles per step. */
-    double gain(double perStep) {
-        double sum = weights[0];
-        for (int j = 1; j < weights.length; j++) {
-            sum += 2 * weights[j] * Math.cos(2 * Math.PI * perStep * j / PER_STEP);
-        }
-        return sum * transform(perStep / PER_STEP) / transform(0);
     }
 }

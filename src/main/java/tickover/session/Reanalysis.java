@@ -13,7 +13,6 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.LinkedBlockingQueue;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Function;
 import tickover.diagnose.ResultDifference;
 import tickover.diagnose.VisitResult;
@@ -33,9 +32,6 @@ import tickover.store.VisitFolderException;
  */
 public final class Reanalysis {
     private static final int MOST_SIDE_BY_SIDE = 2;
-
-    /** Longest wait for analyses under way once the work has ended early, s. */
-    private static final int STOP_S = 30;
 
     private final Log log;
     private final Function<Visit, VisitResult> analysis;
@@ -127,16 +123,7 @@ public final class Reanalysis {
             Thread.currentThread().interrupt();
             throw new IllegalStateException("the analysis was interrupted", e);
         } finally {
-            stop(pool);
-        }
-    }
-
-    private static void stop(ExecutorService pool) {
-        pool.shutdownNow();
-        try {
-            pool.awaitTermination(STOP_S, TimeUnit.SECONDS);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+            VisitAnalysis.stop(pool);
         }
     }
 

@@ -160,7 +160,7 @@ public final class VisitAnalysis {
     }
 
     /** Nobody may still read files of a visit that its caller takes for done with. */
-    private static void stop(ExecutorService pool) {
+    static void stop(ExecutorService pool) {
         pool.shutdownNow();
         try {
             pool.awaitTermination(STOP_S, TimeUnit.SECONDS);

@@ -8,11 +8,9 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Objects;
 import java.util.OptionalDouble;
-import tickover.diagnose.CaptureLabel;
 import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.VisitMoment;
 import tickover.diagnose.VisitResult;
-import tickover.drive.Condition;
 import tickover.drive.Vehicle;
 
 /**
@@ -98,7 +96,9 @@ public final class PracticeLog {
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_CAPTURE)) {
             int place = 0;
             for (CaptureSummary s : visit.result().captures()) {
-                insert(rows, id, place++, s.label());
+                String wav = s.label().id() + ".wav";
+                VisitRows.insertCapture(
+                        rows, s.label(), id, s.label().id(), place++, wav, 1.0, "tach", null);
             }
         }
         ResultRows.insert(
@@ -107,28 +107,5 @@ public final class PracticeLog {
                 visit.result(),
                 visit.moment().date().toInstant(ZoneOffset.UTC));
         Standings.forget(c, vehicleId);
-    }
-
-    private static void insert(Row.Inserter rows, String visitId, int place, CaptureLabel label)
-            throws SQLException {
-        Condition condition = label.condition();
-        rows.add(
-                visitId,
-                label.id(),
-                place,
-                label.id() + ".wav",
-                1.0,
-                "tach",
-                null,
-                label.point(),
-                label.axis(),
-                label.mount().word(),
-                label.regime().word(),
-                condition.aircon(),
-                condition.driveGear() ? "drive" : "neutral",
-                condition.headlights(),
-                condition.steering(),
-                condition.beltOn() ? "on" : "off",
-                condition.injectorOff().isPresent() ? condition.injectorOff().getAsInt() : null);
     }
 }

@@ -8,6 +8,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.LocalDateTime;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
@@ -93,26 +94,42 @@ final class VisitRows {
 
     private static void insert(Row.Inserter rows, String visitId, int place, VisitCapture capture)
             throws SQLException {
-        CaptureLabel label = capture.label();
-        Condition condition = label.condition();
-        rows.add(
+        insertCapture(
+                rows,
+                capture.label(),
                 visitId,
-                label.id(),
+                capture.label().id(),
                 place,
                 capture.file(),
                 capture.scaleMps2(),
                 capture.speedKind().name().toLowerCase(Locale.ROOT),
-                capture.speedFile().orElse(null),
-                label.point(),
-                label.axis(),
-                label.mount().word(),
-                label.regime().word(),
-                condition.aircon(),
-                condition.driveGear() ? "drive" : "neutral",
-                condition.headlights(),
-                condition.steering(),
-                condition.beltOn() ? "on" : "off",
-                condition.injectorOff().isPresent() ? condition.injectorOff().getAsInt() : null);
+                capture.speedFile().orElse(null));
+    }
+
+    /**
+     * Adds the row of a capture.
+     *
+     * @param own the columns before those of the label: visit, capture, place, WAV file, scale,
+     *     kind of speed, and its file or null
+     */
+    static void insertCapture(Row.Inserter rows, CaptureLabel label, Object... own)
+            throws SQLException {
+        Condition condition = label.condition();
+        Object[] ofLabel = {
+            label.point(),
+            label.axis(),
+            label.mount().word(),
+            label.regime().word(),
+            condition.aircon(),
+            condition.driveGear() ? "drive" : "neutral",
+            condition.headlights(),
+            condition.steering(),
+            condition.beltOn() ? "on" : "off",
+            condition.injectorOff().isPresent() ? condition.injectorOff().getAsInt() : null
+        };
+        Object[] all = Arrays.copyOf(own, own.length + ofLabel.length);
+        System.arraycopy(ofLabel, 0, all, own.length, ofLabel.length);
+        rows.add(all);
     }
 
     static String content(Visit visit) {

@@ -114,6 +114,18 @@ public record RoundState(
                 .orElse("");
     }
 
+    /**
+     * Says what pressing the button would do.
+     *
+     * @return a few words
+     */
+    public String pressWords() {
+        if (!running) {
+            return "Start the round (space)";
+        }
+        return capturing ? "Stop (space)" : "Capture (space)";
+    }
+
     private static String line(RecordStatus status) {
         for (RecordStatus.LineStatus line : status.lines()) {
             if (!line.problem().isEmpty()) {
