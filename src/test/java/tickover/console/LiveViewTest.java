@@ -27,6 +27,10 @@ import tickover.console.model.Screen;
 /** The live screen, driven by keyboard without a display. */
 @ExtendWith(ApplicationExtension.class)
 class LiveViewTest {
+    /** An empty strip has a middle line of one pixel; edges that are not whole blur it to two. */
+    private static final int LINE_PIXELS = 2;
+
+    private static final int NEWEST_PIXELS = 100;
     private static final int PATIENCE_S = 60;
 
     @TempDir static Path temp;
@@ -67,7 +71,7 @@ class LiveViewTest {
         await(() -> robot.lookup(".bar").queryAll().size() >= 8);
         TraceStrip felt =
                 robot.lookup(n -> n instanceof TraceStrip && n.getScene() != null).query();
-        await(() -> colours(robot, felt) > 2);
+        await(() -> filled(robot, felt) > LINE_PIXELS);
         robot.press(KeyCode.CONTROL, KeyCode.DIGIT4).release(KeyCode.DIGIT4, KeyCode.CONTROL);
         await(() -> console.screen().get() == Screen.LIVE);
         OrderFall fall = robot.lookup("#fall").query();
@@ -92,6 +96,22 @@ class LiveViewTest {
         assertTrue(swap.getText().contains("moves"), swap.getText());
         type(robot, KeyCode.ESCAPE);
         assertEquals(0, console.live().state().get().pointedOrders());
+        assertTrue(filledAfterLargerText(robot) > LINE_PIXELS, "the trace is gone");
+    }
+
+    /** No frame can come in between: all of it is one task of the screen's thread. */
+    private int filledAfterLargerText(FxRobot robot) {
+        TraceStrip strip =
+                robot.lookup(n -> n instanceof TraceStrip && n.getScene() != null).query();
+        int[] filled = {0};
+        robot.interact(
+                () -> {
+                    console.preferences().textScale().set(1.5);
+                    strip.getScene().getRoot().applyCss();
+                    strip.getScene().getRoot().layout();
+                    filled[0] = filled(strip);
+                });
+        return filled[0];
     }
 
     private static boolean hasText(javafx.scene.Node node, ConsoleModel console) {
@@ -101,15 +121,25 @@ class LiveViewTest {
                 && l.getText().equals(pointed.get(0));
     }
 
-    /** Ground, middle line, words, and the trace itself. */
-    private static int colours(FxRobot robot, TraceStrip trace) {
-        WritableImage[] shot = {null};
-        robot.interact(() -> shot[0] = trace.snapshot(null, null));
-        java.util.Set<Integer> seen = new java.util.HashSet<>();
-        int right = (int) shot[0].getWidth() - 20;
-        for (int y = 4; y < shot[0].getHeight() - 4; y++) {
-            seen.add(shot[0].getPixelReader().getArgb(right, y));
+    private static int filled(FxRobot robot, TraceStrip trace) {
+        int[] filled = {0};
+        robot.interact(() -> filled[0] = filled(trace));
+        return filled[0];
+    }
+
+    /** Pixels of the newest columns' best filled one that are not the ground. */
+    private static int filled(TraceStrip trace) {
+        WritableImage shot = trace.snapshot(null, null);
+        int most = 0;
+        int right = (int) shot.getWidth() - 20;
+        for (int x = right - NEWEST_PIXELS; x < right; x++) {
+            int ground = shot.getPixelReader().getArgb(x, 4);
+            int count = 0;
+            for (int y = 4; y < shot.getHeight() - 4; y++) {
+                count += shot.getPixelReader().getArgb(x, y) == ground ? 0 : 1;
+            }
+            most = Math.max(most, count);
         }
-        return seen.size();
+        return most;
     }
 }
