@@ -162,7 +162,7 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                                         + " names "
                                         + part
                                         + " ("
-                                        + suspect.fault().word()
+                                        + suspect.fault().word().replace('-', ' ')
                                         + ", "
                                         + chance
                                         + "), and no repair is marked since."

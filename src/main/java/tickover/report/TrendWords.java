@@ -138,7 +138,8 @@ public final class TrendWords {
      * @return one sentence; empty if there are too few visits to ask
      */
     public static Optional<String> verdict(VehicleTrend.Judged judged, VehicleTrend vehicle) {
-        if (judged.trend().chanceOfRise().isEmpty()) {
+        // A vehicle whose last visit added to no series is asked nothing.
+        if (judged.trend().chanceOfRise().isEmpty() || vehicle.asked() == 0) {
             return Optional.empty();
         }
         double percent = 100 * judged.adjustedChance();
