@@ -10,6 +10,7 @@ import tickover.diagnose.BenchLine;
 import tickover.diagnose.BenchOdds;
 import tickover.diagnose.BenchPattern;
 import tickover.diagnose.BenchResult;
+import tickover.report.BenchWords;
 
 /** What a bench record comes to, as JSON. */
 final class BenchJson {
@@ -89,7 +90,7 @@ final class BenchJson {
     private static JsonObject pattern(BenchPattern p) {
         JsonObject o = new JsonObject();
         o.addProperty("fault", p.fault());
-        o.addProperty("text", BenchSentence.of(p));
+        o.addProperty("text", BenchWords.of(p));
         Json.put(o, "orderFound", p.orderFound());
         Json.put(o, "deviationRatio", p.deviationRatio());
         Json.put(o, "strengthDb", p.strengthDb());

@@ -9,9 +9,8 @@ import tickover.diagnose.BenchLevel;
 import tickover.diagnose.BenchOdds;
 import tickover.diagnose.BenchPattern;
 import tickover.diagnose.BenchResult;
-import tickover.diagnose.BenchVerdict;
-import tickover.diagnose.Fault;
 import tickover.drive.Ring;
+import tickover.report.BenchWords;
 
 /** What a bench record comes to, as text: verdict first, reasons after. */
 final class BenchText {
@@ -19,7 +18,7 @@ final class BenchText {
 
     static List<String> lines(BenchResult result, BearingOption bearing) {
         List<String> lines = new ArrayList<>();
-        lines.addAll(Prose.fold("", headline(result)));
+        lines.addAll(Prose.fold("", BenchWords.headline(result)));
         lines.add(
                 "How sure: "
                         + Prose.percent(result.probability())
@@ -30,7 +29,7 @@ final class BenchText {
                                 ? ""
                                 : " (taken on trust: the record does not show it)"));
         for (BenchFinding f : result.findings()) {
-            lines.addAll(Prose.fold("", word(f) + ". " + f.text()));
+            lines.addAll(Prose.fold("", BenchWords.answer(f) + ". " + f.text()));
         }
         lines.add("");
         TextTable odds = new TextTable("Verdict", "", ">Probability");
@@ -42,7 +41,7 @@ final class BenchText {
         lines.add("");
         lines.addAll(patterns(result).lines());
         lines.add("");
-        result.patterns().forEach(p -> lines.addAll(Prose.fold("", BenchSentence.of(p))));
+        result.patterns().forEach(p -> lines.addAll(Prose.fold("", BenchWords.of(p))));
         lines.add("");
         if (!result.differences().isEmpty()) {
             lines.addAll(differences(result).lines());
@@ -65,18 +64,6 @@ final class BenchText {
                 + turning.word()
                 + " ring turns. A pulley on its bolt turns its outer ring: say rotating=outer in"
                 + " --bearing then, for the lines beside the knocks and the cage differ.";
-    }
-
-    private static String word(BenchFinding f) {
-        String name =
-                f.fault() == Fault.ECCENTRIC
-                        ? "Out of true"
-                        : f.fault() == Fault.LOOSE ? "Play" : "Rough or dry";
-        return switch (f.state()) {
-            case SEEN -> name + ": YES";
-            case POSSIBLE -> name + ": possible";
-            case NOT_SEEN -> name + ": no sign";
-        };
     }
 
     private static TextTable patterns(BenchResult result) {
@@ -134,29 +121,5 @@ final class BenchText {
                             + Prose.signed(d.change().highDb(), 1));
         }
         return table;
-    }
-
-    private static String headline(BenchResult result) {
-        boolean rough =
-                result.findings().stream()
-                        .anyMatch(
-                                f ->
-                                        f.fault() == Fault.BEARING_ROUGH
-                                                && f.state() != BenchFinding.State.NOT_SEEN);
-        if (result.verdict() == BenchVerdict.UNCLEAR && rough) {
-            return "No single spot, but perhaps rough or dry: not to be called sound.";
-        }
-        return headline(result.verdict());
-    }
-
-    private static String headline(BenchVerdict verdict) {
-        return switch (verdict) {
-            case HEALTHY -> "Sound: no pattern that a fault would make.";
-            case OUTER_RING -> "Damaged outer ring.";
-            case INNER_RING -> "Damaged inner ring.";
-            case ROLLING_ELEMENT -> "Damaged ball or roller.";
-            case CAGE -> "Damaged or loose cage.";
-            case UNCLEAR -> "The record does not decide.";
-        };
     }
 }

@@ -4,6 +4,7 @@ import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.List;
 import tickover.diagnose.RepairProof;
+import tickover.report.RepairWords;
 
 /** Whether a repair is proven, as text and as JSON. */
 final class ProofText {
@@ -11,7 +12,7 @@ final class ProofText {
 
     static List<String> lines(RepairProof proof) {
         List<String> lines = new ArrayList<>();
-        lines.add(headline(proof));
+        lines.add(RepairWords.headline(proof));
         lines.addAll(Prose.fold("", proof.text()));
         if (proof.newFaults().isEmpty()) {
             lines.add("Nothing new stands out.");
@@ -27,17 +28,6 @@ final class ProofText {
         }
         lines.add("");
         return lines;
-    }
-
-    private static String headline(RepairProof proof) {
-        return switch (proof.state()) {
-            case GONE -> "Repair of the " + proof.part() + " proven: its noise is gone.";
-            case QUIETER ->
-                    "Repair of the " + proof.part() + " helped, but is not proven: look again.";
-            case UNPROVEN -> "Repair of the " + proof.part() + " NOT proven.";
-            case LOUDER -> "Repair of the " + proof.part() + " failed: it is louder.";
-            case NOT_COMPARABLE -> "Repair of the " + proof.part() + " cannot be judged.";
-        };
     }
 
     static JsonObject json(RepairProof proof) {

@@ -72,7 +72,7 @@ public final class ConsoleWindow extends Application {
     @Override
     public void stop() {
         if (console != null) {
-            console.round().close();
+            console.close();
             try {
                 console.preferences()
                         .save(

@@ -13,11 +13,13 @@ final class KeyHelp {
             List.of(
                     "F1",
                     "these keys, and back",
-                    "Ctrl+1, 2, 3, 4, 5, 6",
-                    "vehicle, drive, round, live, findings, history",
+                    "Ctrl+1, 2, 3, 4, 5, 6, 8",
+                    "vehicle, drive, round, live, findings, history, bench",
                     "Space, Page Down, F12",
-                    "on round and live: the probe's button. A foot switch that sends one of them"
-                            + " works too",
+                    "on round, live and bench: the probe's button. A foot switch that sends one of"
+                            + " them works too",
+                    "G at the bench",
+                    "the next capture is of a known-good part, or of the part itself",
                     "Tab, Shift+Tab",
                     "from control to control; Enter presses, arrows choose",
                     "Up, Down on the waterfall",

@@ -16,6 +16,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
+import tickover.console.model.BenchState;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.LiveModel;
 import tickover.console.model.LiveState;
@@ -68,19 +69,20 @@ final class LiveView implements View {
         pulse.draws(root, this::draw);
         model.state().addListener((o, was, now) -> show(now));
         model.reachOrders().addListener((o, was, now) -> redraw());
-        console.round().state().addListener((o, was, now) -> showRound(now));
+        console.round().state().addListener((o, was, now) -> showStep());
+        console.bench().state().addListener((o, was, now) -> showStep());
         console.preferences().theme().addListener((o, was, now) -> look());
         console.preferences().textScale().addListener((o, was, now) -> look());
         look();
         show(model.state().get());
-        showRound(console.round().state().get());
+        showStep();
     }
 
     private Node top() {
         press.setId("live-press");
         press.getStyleClass().addAll("accent", "big");
         press.setMinWidth(Region.USE_PREF_SIZE);
-        press.setOnAction(e -> console.round().press());
+        press.setOnAction(e -> console.press());
         HBox.setHgrow(instruction, Priority.ALWAYS);
         instruction.setMaxWidth(Double.MAX_VALUE);
         instruction.setMinHeight(Region.USE_PREF_SIZE);
@@ -188,9 +190,12 @@ final class LiveView implements View {
         }
     }
 
-    private void showRound(RoundState state) {
-        instruction.setText(state.instruction());
-        press.setText(state.pressWords());
+    /** What to do now, on the round or at the bench. */
+    private void showStep() {
+        BenchState bench = console.bench().state().get();
+        RoundState round = console.round().state().get();
+        instruction.setText(bench.running() ? bench.instruction() : round.instruction());
+        press.setText(bench.running() ? bench.pressWords() : round.pressWords());
     }
 
     @Override
@@ -207,7 +212,7 @@ final class LiveView implements View {
     public boolean pressed(KeyEvent e) {
         boolean button = ProbeKeys.isPress(e, root);
         if (button) {
-            console.round().press();
+            console.press();
         }
         return button;
     }

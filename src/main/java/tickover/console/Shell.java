@@ -1,6 +1,7 @@
 package tickover.console;
 
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -10,6 +11,8 @@ import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.control.MenuButton;
+import javafx.scene.control.MenuItem;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
@@ -26,6 +29,8 @@ import tickover.console.model.Screen;
 
 /** The frame round every screen: the steps of the job above, what happened last below. */
 final class Shell {
+    private static final double LARGE_TEXT = 1.5;
+
     private final ConsoleModel console;
     private final BorderPane root = new BorderPane();
     private final Node keys = KeyHelp.page();
@@ -43,6 +48,7 @@ final class Shell {
         makers.put(Screen.LIVE, () -> new LiveView(console, pulse));
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
         makers.put(Screen.HISTORY, () -> new HistoryView(console));
+        makers.put(Screen.BENCH, () -> new BenchView(console, pulse));
         root.setTop(steps());
         root.setBottom(foot());
         console.screen().addListener((o, before, now) -> show(now));
@@ -104,9 +110,36 @@ final class Shell {
         measured.run();
         Button keyHelp = tool("Keys", "The keys, F1");
         keyHelp.setOnAction(e -> help());
-        HBox foot = new HBox(unit, message, keyHelp, smaller, larger, theme, units);
+        MenuButton look = new MenuButton("Look");
+        look.setMinWidth(Region.USE_PREF_SIZE);
+        look.getItems()
+                .addAll(
+                        item("Smaller text, Ctrl+−", likes::smallerText),
+                        item("Larger text, Ctrl++", likes::largerText),
+                        item("Light, dark, sunlight, Ctrl+L", likes::nextTheme),
+                        item("Metric, imperial, Ctrl+U", this::nextUnits));
+        HBox foot = new HBox(unit, message, keyHelp, smaller, larger, theme, units, look);
         foot.getStyleClass().add("foot");
+        // Large words leave no room for every tool beside the message.
+        Runnable narrow =
+                () -> {
+                    boolean large = likes.textScale().get() >= LARGE_TEXT;
+                    for (Button tool : List.of(smaller, larger, theme, units)) {
+                        tool.setVisible(!large);
+                        tool.setManaged(!large);
+                    }
+                    look.setVisible(large);
+                    look.setManaged(large);
+                };
+        likes.textScale().addListener((o, before, now) -> narrow.run());
+        narrow.run();
         return foot;
+    }
+
+    private static MenuItem item(String words, Runnable work) {
+        MenuItem item = new MenuItem(words);
+        item.setOnAction(e -> work.run());
+        return item;
     }
 
     private static Button tool(String words, String name) {

@@ -51,7 +51,20 @@ public enum Caution {
     STEERING(
             "before holding full lock",
             "Hold full lock only for a few seconds at a time; the pump runs against its"
-                    + " relief valve.");
+                    + " relief valve."),
+    /** Turning a removed part by a drill or on a lathe. */
+    BENCH(
+            "before anything turns on the bench",
+            "Clamp the part that stands still to something heavy; a bearing held in the hand can"
+                    + " seize and wrench the wrist.",
+            "Fasten the probe and tie its lead off; touch only the ring that stands still.",
+            "Sleeves, rings, watch, lanyard and long hair out of the way, eyes protected, nobody"
+                    + " else within reach.",
+            "Hand drill: stay under 2000 rpm, and lock the trigger only if you can reach the"
+                    + " plug.",
+            "Lathe: chuck key out, guard down, start at the lowest speed.",
+            "Never blow a bearing round with compressed air; let it stop by itself.",
+            "Reflective tape for a tach goes on at standstill, plug pulled.");
 
     private static final String COMES_FIRST =
             "The maker's service information, local rules and licensed practice come first.";

@@ -1,10 +1,11 @@
 package tickover.session;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.Optional;
 import tickover.align.CaptureSignal;
+import tickover.align.SpeedSource;
 import tickover.diagnose.Bench;
 import tickover.diagnose.BenchRecord;
 import tickover.diagnose.BenchResult;
@@ -16,6 +17,7 @@ import tickover.order.AngleFinding;
 import tickover.order.AnglePrior;
 import tickover.order.ShaftAngle;
 import tickover.store.TachFile;
+import tickover.store.VisitCapture;
 import tickover.store.WavFile;
 
 /** Judges records of a bearing that is turned alone. Immutable. */
@@ -37,8 +39,84 @@ public final class BenchRun {
         this.turning = Objects.requireNonNull(turning, "turning");
     }
 
+    /**
+     * Sets out what is on the bench, for captures that say themselves what their samples are.
+     *
+     * @param geometry the bearing's internals
+     * @param turning the ring that turns
+     */
+    public BenchRun(BearingGeometry geometry, Ring turning) {
+        this(1, geometry, turning);
+    }
+
     private BenchRecord record(WavFile wav) {
         return new BenchRecord(List.of(wav.valuesMps2()), wav.sampleRateHz(), geometry, turning);
+    }
+
+    private BenchRecord record(CaptureSignal signal) {
+        List<double[]> channels = new ArrayList<>();
+        for (int c = 0; c < signal.channels(); c++) {
+            channels.add(signal.accelMps2(c));
+        }
+        return new BenchRecord(channels, signal.sampleRateHz(), geometry, turning);
+    }
+
+    /**
+     * Takes a capture at a speed that is roughly known.
+     *
+     * @param capture the capture; all its channels count
+     * @param speedRpm speed of the turning ring, rpm
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if its files changed for the worse
+     * @throws IllegalArgumentException if the sample rate does not suit the speed
+     */
+    public BenchTake atSpeed(VisitCapture capture, double speedRpm) {
+        return BenchTake.atSpeed(record(capture.load()), speedRpm);
+    }
+
+    /**
+     * Takes a capture of which no speed is said.
+     *
+     * @param capture the capture; all its channels count
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if its files changed for the worse
+     * @throws NoAngleException if it does not show its speed; the message says what to give
+     */
+    public BenchTake findingSpeed(VisitCapture capture) {
+        try {
+            return BenchTake.findingSpeed(record(capture.load()));
+        } catch (IllegalArgumentException e) {
+            throw new NoAngleException(capture.label().id(), e.getMessage());
+        }
+    }
+
+    /**
+     * Takes a capture with the tach edges that came with it: of a mark on the turning ring.
+     *
+     * @param capture the capture; all its channels count
+     * @return the record with its angle
+     * @throws tickover.store.VisitFolderException if its files changed for the worse
+     * @throws NoAngleException if no edges came, or they give no angle
+     */
+    public BenchTake withTach(VisitCapture capture) {
+        CaptureSignal signal = capture.load();
+        if (signal.speed().kind() != SpeedSource.Kind.TACH) {
+            throw new NoAngleException(
+                    capture.label().id(),
+                    "no edges of a tach came; point it at the mark on the turning ring, or give"
+                            + " the speed");
+        }
+        return BenchTake.withTach(record(signal), angle(signal, capture.label().id()));
+    }
+
+    private static ShaftAngle angle(CaptureSignal signal, String name) {
+        // The prior is for records without pulses; any engine will do.
+        AngleFinding found = AngleFinder.find(signal, AnglePrior.of(4, 4));
+        return found.angle()
+                .orElseThrow(
+                        () ->
+                                new NoAngleException(
+                                        name, found.problem().orElse("the tach gives no angle")));
     }
 
     /**
@@ -86,14 +164,7 @@ public final class BenchRun {
         CaptureSignal signal =
                 new CaptureSignal(
                         wav.sampleRateHz(), wav.valuesMps2(), TachFile.read(tach, pulsesPerTurn));
-        // The prior is for records without pulses; any engine will do.
-        AngleFinding found = AngleFinder.find(signal, AnglePrior.of(4, 4));
-        Optional<ShaftAngle> angle = found.angle();
-        if (angle.isEmpty()) {
-            throw new NoAngleException(
-                    file.toString(), found.problem().orElse("the tach gives no angle"));
-        }
-        return BenchTake.withTach(record(wav), angle.get());
+        return BenchTake.withTach(record(wav), angle(signal, file.toString()));
     }
 
     /**

@@ -22,7 +22,7 @@ import tickover.unit.HostNanos;
  * second, and goes on as a new segment; the recording itself ends only when it is told to, when its
  * plan is done, or when the disk refuses.
  */
-public final class Recorder implements AutoCloseable {
+public final class Recorder implements StreamRun {
     /** The longest wait between two looks at lengths, lines and devices, s. */
     private static final double IDLE_S = 0.01;
 
@@ -327,6 +327,7 @@ public final class Recorder implements AutoCloseable {
      *
      * @return the latest snapshot
      */
+    @Override
     public RecordStatus status() {
         return status.get();
     }
@@ -337,6 +338,7 @@ public final class Recorder implements AutoCloseable {
      *
      * @param next what and where
      */
+    @Override
     public void aim(PlannedCapture next) {
         if (!plan.openEnd()) {
             throw new IllegalStateException(
@@ -346,6 +348,7 @@ public final class Recorder implements AutoCloseable {
     }
 
     /** Presses the button that begins and ends captures. Any thread. */
+    @Override
     public void press() {
         keys.press(now());
     }

@@ -10,6 +10,7 @@ import tickover.link.LinkException;
 import tickover.link.SerialLink;
 import tickover.session.SourceInfo.Language;
 import tickover.session.SourceInfo.Role;
+import tickover.sim.BenchScene;
 import tickover.sim.LineScene;
 import tickover.sim.LineTrouble;
 import tickover.sim.SimulatedAdapter;
@@ -93,6 +94,19 @@ public final class SimulatedLine implements AutoCloseable {
     public static SimulatedLine van(SimulatedVan van, Spec spec) {
         SimulatedLine line = new SimulatedLine(van, List.of(), Double.POSITIVE_INFINITY);
         line.connect(van.recorder(), spec);
+        return line;
+    }
+
+    /**
+     * Plays a bench on which parts are turned as they are put up, without end.
+     *
+     * @param bench the bench
+     * @param spec what the line is like
+     * @return the playing line
+     */
+    public static SimulatedLine bench(BenchScene bench, Spec spec) {
+        SimulatedLine line = new SimulatedLine(bench, List.of(), Double.POSITIVE_INFINITY);
+        line.connect(BenchScene.recorder(), spec);
         return line;
     }
 

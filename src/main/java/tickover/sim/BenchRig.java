@@ -40,6 +40,14 @@ public final class BenchRig {
                     FaultKind.ECCENTRIC,
                     FaultKind.LOOSE);
 
+    /** A steady drill on a stand, Hz: 1480 rpm. */
+    private static final double PRACTICE_HZ = 24.7;
+
+    /** The probe of practice: 16 bit over 20 g. */
+    static final SimulatedCapture.Recorder PRACTICE_RECORDER =
+            new SimulatedCapture.Recorder(
+                    25_600, SimulatedCapture.SampleFormat.PCM_16, 20 * 9.80665);
+
     /** What turns the part. */
     private enum Power {
         HAND_DRILL,
@@ -94,6 +102,45 @@ public final class BenchRig {
         this.recorder =
                 new SimulatedCapture.Recorder(rateHz, SimulatedCapture.SampleFormat.FLOAT_32, 1);
         this.durationS = bench.between(4, 12);
+    }
+
+    /** A bench for practice: a part that is said, on a quiet lathe, the probe on a magnet. */
+    private BenchRig(long seed, BearingGeometry geometry, Ring turning, double durationS) {
+        this.root = new Draw(seed).branch("bench");
+        Draw bench = root.branch("bench");
+        this.bearing = new TrueBearing("", geometry, turning, root.branch("slip").between(0, 0.01));
+        this.spindle = bearing(bench.branch("spindle"), Ring.INNER);
+        this.spindleDamaged = false;
+        this.power = Power.LATHE;
+        this.speedHz = PRACTICE_HZ;
+        this.structure = new Structure(bench.branch("structure"));
+        this.channels = 1;
+        this.probe =
+                new Probe.Spec(
+                        Probe.Hold.MAGNET, PRACTICE_RECORDER.scaleMps2(), 0.05, 1, true, false);
+        this.recorder = PRACTICE_RECORDER;
+        this.durationS = durationS;
+    }
+
+    /**
+     * Turns a part that is said: one that was taken off a vehicle.
+     *
+     * @param seed any number; the same number gives the same bench
+     * @param geometry the bearing's internals
+     * @param turning the ring that turns
+     * @param trouble what is wrong with the part; none for a sound sister, probe put down anew
+     * @param durationS length of the recording, s
+     * @return the recording
+     */
+    static SimulatedBench.Take practice(
+            long seed, BearingGeometry geometry, Ring turning, Trouble trouble, double durationS) {
+        BenchRig rig = new BenchRig(seed, geometry, turning, durationS);
+        boolean sound = trouble.kind() == FaultKind.NONE;
+        return rig.take(
+                trouble.kind(),
+                trouble.severityRatio(),
+                sound ? rig.sister() : rig.bearing,
+                rig.root.branch(sound ? "good" : "record"));
     }
 
     /**
@@ -247,7 +294,9 @@ public final class BenchRig {
         }
         double hiss =
                 power == Power.HAND_DRILL ? own.logBetween(0.1, 0.6) : own.logBetween(0.02, 0.2);
-        shakers.add(rolling(hiss, own.between(0, 0.15), spindle, even, RollingNoise.Crackles.NONE));
+        shakers.add(
+                BenchWear.rolling(
+                        hiss, own.between(0, 0.15), spindle, even, RollingNoise.Crackles.NONE));
         if (spindleDamaged) {
             FaultKind kind =
                     own.pick(
@@ -255,7 +304,7 @@ public final class BenchRig {
                                     FaultKind.BEARING_OUTER_RING,
                                     FaultKind.BEARING_INNER_RING,
                                     FaultKind.ROLLING_ELEMENT));
-            shakers.add(defect(spindle, kind, own.logBetween(0.5, 8), own));
+            shakers.add(BenchWear.defect(spindle, kind, own.logBetween(0.5, 8), own));
         }
         return new Place(
                 "rig",
@@ -282,81 +331,24 @@ public final class BenchRig {
         }
         shakers.add(new Tones(table, 1, even, 1.8));
         double usual = root.branch("usual").logBetween(0.04, 0.25) * part.ratioOfDb(2);
-        shakers.add(rolling(usual, part.between(0, 0.2), own, even, RollingNoise.Crackles.NONE));
+        shakers.add(
+                BenchWear.rolling(
+                        usual, part.between(0, 0.2), own, even, RollingNoise.Crackles.NONE));
         for (FaultKind mild :
                 List.of(
                         FaultKind.BEARING_OUTER_RING,
                         FaultKind.BEARING_INNER_RING,
                         FaultKind.ROLLING_ELEMENT)) {
             if (part.chance(0.3)) {
-                shakers.add(defect(own, mild, part.logBetween(0.02, 0.15), part));
+                shakers.add(BenchWear.defect(own, mild, part.logBetween(0.02, 0.15), part));
             }
         }
-        addFault(
+        BenchWear.add(
                 shakers,
                 own,
                 kind,
                 new Trouble(kind == FaultKind.NONE ? "none" : POINT, kind, severity, 0),
                 part);
         return new Place(name, site, PartSound.modes(root.branch("modes")), turning(), shakers);
-    }
-
-    private static void addFault(
-            List<Shaker> shakers, TrueBearing own, FaultKind kind, Trouble how, Draw part) {
-        LoadGain even = LoadGain.constant(Role.OTHER);
-        switch (kind) {
-            case BEARING_OUTER_RING, BEARING_INNER_RING, ROLLING_ELEMENT ->
-                    shakers.add(defect(own, kind, how.strength(0.5, 12), part));
-            case CAGE -> shakers.add(defect(own, kind, 1.3 * how.strength(0.5, 12), part));
-            case BEARING_ROUGH -> {
-                double rms = how.strength(0.3, 3);
-                shakers.add(
-                        rolling(
-                                rms,
-                                part.between(0.15, 0.6),
-                                own,
-                                even,
-                                new RollingNoise.Crackles(part.between(10, 80), 2 * rms)));
-            }
-            case ECCENTRIC -> {
-                AngleTable table = new AngleTable();
-                double amplitude = how.strength(0.8, 6);
-                for (int k = 1; k <= 4; k++) {
-                    table.add(k, amplitude * Math.pow(0.35, k - 1), part.between(0, 1));
-                }
-                shakers.add(new Tones(table, 1, even, 1.8));
-            }
-            case LOOSE ->
-                    shakers.add(
-                            new Knocks(
-                                    how.strength(1, 14),
-                                    part.chance(0.7) ? 2 : 3,
-                                    part.between(0.1, 0.5),
-                                    1,
-                                    part.between(0.05, 0.25),
-                                    even));
-            case BELT_DAMAGE, TICK, NONE -> {}
-        }
-    }
-
-    private static RollingNoise rolling(
-            double rms,
-            double turnDepth,
-            TrueBearing bearing,
-            LoadGain load,
-            RollingNoise.Crackles crackles) {
-        return new RollingNoise(
-                rms, turnDepth, 0.6 * turnDepth, bearing.cageOrder(), crackles, load);
-    }
-
-    private static BearingDefect defect(
-            TrueBearing bearing, FaultKind kind, double strength, Draw draw) {
-        return new BearingDefect(
-                bearing,
-                kind,
-                strength,
-                draw.between(0.005, 0.02),
-                new LoadZone(draw.between(0.3, 0.5), draw.between(0.1, 0.5)),
-                LoadGain.constant(Role.OTHER));
     }
 }

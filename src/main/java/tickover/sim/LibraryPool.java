@@ -168,6 +168,11 @@ public final class LibraryPool {
     }
 
     /** What the van is recorded with. */
+    /** What is wrong with a part of the van that came with a noise. */
+    static FaultKind wearOf(String part) {
+        return part.equals(IDLER) ? FaultKind.BEARING_INNER_RING : FaultKind.NONE;
+    }
+
     static SimulatedCapture.Recorder recorder() {
         return kit().recorder();
     }

@@ -1,7 +1,6 @@
 package tickover.sim;
 
 import java.util.Objects;
-import java.util.stream.DoubleStream;
 import tickover.drive.Condition;
 import tickover.drive.Vehicle;
 
@@ -18,29 +17,7 @@ public final class SimulatedVan implements LineScene {
     private static final double AIR_RMS_MPS2 = 0.02;
 
     private final boolean repaired;
-    private volatile Held held;
-
-    /** What the probe is held to. Begins when it is first looked at. */
-    private static final class Held {
-        private final SimulatedCapture capture;
-        private final double[] passagesS;
-        private double beganS = Double.NaN;
-
-        Held(SimulatedCapture capture) {
-            this.capture = capture;
-            this.passagesS =
-                    capture.speed() instanceof SpeedRecord.Tach tach
-                            ? tach.timesS()
-                            : new double[0];
-        }
-
-        synchronized double own(double timeS) {
-            if (Double.isNaN(beganS)) {
-                beganS = timeS;
-            }
-            return timeS - beganS;
-        }
-    }
+    private volatile LoopedSound held;
 
     /**
      * Parks the van.
@@ -49,6 +26,16 @@ public final class SimulatedVan implements LineScene {
      */
     public SimulatedVan(boolean repaired) {
         this.repaired = repaired;
+    }
+
+    /**
+     * Tells what is wrong with a part of the van that came with a noise.
+     *
+     * @param part a pulley's name, or anything else
+     * @return its fault
+     */
+    public static FaultKind wearOf(String part) {
+        return LibraryPool.wearOf(part);
     }
 
     /**
@@ -80,7 +67,14 @@ public final class SimulatedVan implements LineScene {
         Objects.requireNonNull(condition, "condition");
         held = null;
         try {
-            held = new Held(LibraryPool.heldTo(point, condition, repaired, RENDERED_S));
+            SimulatedCapture capture = LibraryPool.heldTo(point, condition, repaired, RENDERED_S);
+            held =
+                    new LoopedSound(
+                            capture.accelMps2(0),
+                            capture.recorder().sampleRateHz(),
+                            capture.speed() instanceof SpeedRecord.Tach tach
+                                    ? tach.timesS()
+                                    : new double[0]);
         } catch (IllegalArgumentException e) {
             // No such point on this van: the probe stays in the air.
             held = null;
@@ -94,50 +88,23 @@ public final class SimulatedVan implements LineScene {
 
     @Override
     public void accelMps2(double fromS, double stepS, int count, double[] out) {
-        Held h = held;
+        LoopedSound h = held;
         for (int i = 0; i < count; i++) {
             double timeS = fromS + i * stepS;
-            out[i] = h == null ? AIR_RMS_MPS2 * SceneNoise.at(timeS, 0) : felt(h, timeS);
+            out[i] = h == null ? AIR_RMS_MPS2 * SceneNoise.at(timeS, 0) : h.feltMps2(timeS);
         }
-    }
-
-    private static double felt(Held h, double timeS) {
-        double[] x = h.capture.accelMps2(0);
-        double rateHz = h.capture.recorder().sampleRateHz();
-        long i = (long) Math.rint(h.own(timeS) * rateHz);
-        return x[(int) Math.floorMod(i, (long) x.length)];
     }
 
     @Override
     public double[] passagesS(double fromS, double toS) {
-        Held h = held;
-        if (h == null || h.passagesS.length == 0) {
-            return new double[0];
-        }
-        double ownFrom = h.own(fromS);
-        double shift = fromS - ownFrom;
-        DoubleStream.Builder times = DoubleStream.builder();
-        for (double round = Math.floor(ownFrom / RENDERED_S) * RENDERED_S;
-                round < toS - shift;
-                round += RENDERED_S) {
-            for (double t : h.passagesS) {
-                double at = round + t + shift;
-                if (at >= fromS && at < toS) {
-                    times.add(at);
-                }
-            }
-        }
-        return times.build().toArray();
+        LoopedSound h = held;
+        return h == null ? new double[0] : h.passagesS(fromS, toS);
     }
 
     @Override
     public double speedRpm(double timeS) {
-        Held h = held;
-        if (h == null || h.passagesS.length < 2) {
-            return 0;
-        }
-        int n = h.passagesS.length;
-        return 60 * (n - 1) / (h.passagesS[n - 1] - h.passagesS[0]);
+        LoopedSound h = held;
+        return h == null ? 0 : h.speedRpm();
     }
 
     @Override

@@ -4,6 +4,8 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -11,6 +13,7 @@ import java.util.concurrent.FutureTask;
 import java.util.function.BooleanSupplier;
 import javafx.application.Platform;
 import javafx.scene.Scene;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.image.PixelReader;
 import javafx.scene.image.WritableImage;
 import javafx.stage.Stage;
@@ -46,7 +49,8 @@ final class ConsolePictures {
     /**
      * Takes all pictures.
      *
-     * @param args folder of the pictures, folder of a log with visits of ML-07
+     * @param args folder of the pictures, folder of a log with visits of ML-07, and perhaps {@code
+     *     bench} and others for some of them alone
      */
     public static void main(String[] args) throws Exception {
         Path folder = Path.of(args[0]);
@@ -69,8 +73,14 @@ final class ConsolePictures {
                             console.vehicles().load();
                             return new ConsolePictures(folder, console, scene);
                         });
+        List<String> wanted = List.of(args).subList(2, args.length);
         try {
-            pictures.take();
+            if (wanted.isEmpty() || wanted.contains("round")) {
+                pictures.take();
+            }
+            if (wanted.isEmpty() || wanted.contains("bench")) {
+                pictures.bench();
+            }
         } finally {
             errands.close();
             Platform.exit();
@@ -151,6 +161,75 @@ final class ConsolePictures {
         run(() -> console.go(Screen.DRIVE));
         await(() -> true);
         picture("drive-double");
+    }
+
+    private void bench() throws Exception {
+        run(() -> console.vehicles().choose("ML-07"));
+        await(() -> console.unit().get().equals("ML-07"));
+        run(() -> console.go(Screen.BENCH));
+        run(
+                () ->
+                        console.bench()
+                                .setup()
+                                .part()
+                                .set(
+                                        console.bench().setup().parts().stream()
+                                                .filter(p -> p.part().equals("idler"))
+                                                .findFirst()
+                                                .orElseThrow()));
+        await(() -> true);
+        picture("bench-before");
+        run(() -> console.bench().aim(true));
+        run(() -> console.bench().press());
+        await(() -> console.bench().state().get().speed().contains("rpm"));
+        benchCapture();
+        await(() -> console.bench().state().get().speed().contains("rpm"));
+        run(() -> console.bench().press());
+        await(() -> console.bench().state().get().progressRatio() > 0.4);
+        picture("bench-capturing");
+        await(() -> !console.bench().state().get().verdict().headline().isEmpty());
+        picture("bench");
+        scroll(1, 0.55);
+        picture("bench-levels");
+        scroll(1, 0);
+        for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
+            run(() -> console.preferences().theme().set(theme));
+            await(() -> true);
+            picture("bench-" + theme.name().toLowerCase(Locale.ROOT));
+        }
+        run(() -> console.preferences().theme().set(Theme.LIGHT));
+        run(() -> console.preferences().textScale().set(2.0));
+        await(() -> true);
+        picture("bench-double");
+        run(() -> console.preferences().textScale().set(1.0));
+        run(() -> console.bench().finish());
+        await(() -> !console.bench().state().get().running());
+    }
+
+    /** Moves one of the screen's scrolled columns, counted from the left. */
+    private void scroll(int column, double place) throws Exception {
+        run(
+                () ->
+                        scene.getRoot().lookupAll(".scroll-pane").stream()
+                                .map(ScrollPane.class::cast)
+                                .sorted(
+                                        Comparator.comparingDouble(
+                                                s -> s.localToScene(0, 0).getX()))
+                                .skip(column)
+                                .findFirst()
+                                .orElseThrow()
+                                .setVvalue(place));
+        await(() -> true);
+    }
+
+    private void benchCapture() throws Exception {
+        int before = onScreen(() -> console.bench().state().get().takes().size());
+        run(() -> console.bench().press());
+        await(
+                () ->
+                        console.bench().state().get().takes().size() > before
+                                && !console.bench().state().get().capturing()
+                                && !console.bench().state().get().checking());
     }
 
     private void live() throws Exception {

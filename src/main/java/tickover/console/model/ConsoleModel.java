@@ -2,6 +2,10 @@ package tickover.console.model;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
@@ -16,6 +20,9 @@ import tickover.store.Log;
 
 /** The console as a whole: which screen shows, which vehicle it is about, what happened last. */
 public final class ConsoleModel {
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd-HHmmss", Locale.ROOT);
+
     private final ConsoleOptions options;
     private final Errands errands;
     private final Preferences preferences;
@@ -29,6 +36,7 @@ public final class ConsoleModel {
     private final RoundModel round;
     private final LiveModel live;
     private final HistoryModel history;
+    private final BenchModel bench;
     private Vehicle vehicle;
 
     /**
@@ -46,6 +54,7 @@ public final class ConsoleModel {
         this.round = new RoundModel(this);
         this.live = new LiveModel(this);
         this.history = new HistoryModel(this);
+        this.bench = new BenchModel(this);
     }
 
     /**
@@ -150,6 +159,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the bench screen's model.
+     *
+     * @return always the same
+     */
+    public BenchModel bench() {
+        return bench;
+    }
+
+    /**
      * Returns the findings screen's model.
      *
      * @return always the same
@@ -185,13 +203,55 @@ public final class ConsoleModel {
         if (next == Screen.HISTORY) {
             history.load();
         }
+        if (next == Screen.BENCH) {
+            bench.load();
+        }
     }
 
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
-            case VEHICLE, DRIVE, HISTORY -> false;
+            case VEHICLE, DRIVE, HISTORY, BENCH -> false;
             case ROUND, LIVE, FINDINGS -> true;
         };
+    }
+
+    /** Begins or ends a capture, at the bench if that is recording, else on the round. */
+    public void press() {
+        if (bench.isRunning()) {
+            bench.press();
+        } else {
+            round.press();
+        }
+    }
+
+    /** Whether something else than the one who asks is recording; says so. */
+    boolean isRecordingElsewhere(Object asking) {
+        if (asking != bench && bench.isRunning()) {
+            say("The bench is recording: finish there first (8 Bench).");
+            return true;
+        }
+        if (asking != round && round.state().get().running()) {
+            say("A round is being recorded: finish it first (3 Round).");
+            return true;
+        }
+        return false;
+    }
+
+    /** Ends whatever is recorded, when the window closes. It stays on the disk. */
+    public void close() {
+        round.close();
+        bench.close();
+    }
+
+    /** A name for a recording that does not exist yet. */
+    Path newRecording(String about) {
+        return options.dataDir()
+                .resolve("recordings-raw")
+                .resolve(
+                        about.replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                                + "-"
+                                + STAMP.format(LocalDateTime.now(ZoneId.systemDefault()))
+                                + ".tkr");
     }
 
     /** Makes a vehicle the one that everything is about. */

@@ -1,6 +1,7 @@
 package tickover.console.model;
 
 import java.time.LocalDateTime;
+import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -119,6 +120,22 @@ public final class HistoryModel {
                         history.addNote(
                                 new Note(UUID.randomUUID(), unit, at, part, "", text.strip())),
                 "The note is kept.");
+    }
+
+    /** Keeps a note about a vehicle, from another screen. */
+    void keep(String unit, String part, String text) {
+        LocalDateTime at = LocalDateTime.now(ZoneId.systemDefault());
+        Note note = new Note(UUID.randomUUID(), unit, at, part, "", text);
+        console.errands()
+                .send(
+                        () ->
+                                console.fromLog(
+                                        log -> {
+                                            log.history().addNote(note);
+                                            return unit;
+                                        }),
+                        kept -> console.say("Noted with " + kept + "; it stands under History."),
+                        console::say);
     }
 
     /**

@@ -39,6 +39,7 @@ public final class LiveModel {
             new ReadOnlyObjectWrapper<>(LiveState.IDLE);
     private final ReadOnlyDoubleWrapper reachOrders = new ReadOnlyDoubleWrapper(16);
     private LivePipeline pipeline;
+    private Mount mount = Mount.HAND;
     private LiveFrame frame;
     private long seen;
     private String chosen = "";
@@ -57,8 +58,13 @@ public final class LiveModel {
      * @param vehicle whose engine it is
      */
     public void attach(LivePipeline to, Vehicle vehicle) {
-        pipeline = to;
+        attach(to);
         cycleOrders = vehicle.engine().cycleOrder();
+    }
+
+    /** Listens to a stream that is of no engine. */
+    void attach(LivePipeline to) {
+        pipeline = to;
         frame = null;
         seen = -1;
         motion.clear();
@@ -66,6 +72,11 @@ public final class LiveModel {
         chosen = "";
         pointedOrders = 0;
         wordsAtS = Double.NEGATIVE_INFINITY;
+    }
+
+    /** Says how the probe is held. */
+    void mount(Mount held) {
+        mount = held;
     }
 
     /** Nothing is listened to any more. */
@@ -108,9 +119,7 @@ public final class LiveModel {
         if (sound) {
             quality.add("The signal is sound.");
         }
-        quality.add(
-                "Held by hand: above 1 kHz heights are not to be taken at face value, rhythms"
-                        + " count.");
+        quality.add(LiveWords.limit(mount));
         List<String> pointed =
                 pointedOrders > 0
                         ? LiveWords.pointed(
@@ -132,7 +141,7 @@ public final class LiveModel {
                         LiveWords.bars(frame, aimed),
                         chosen,
                         LiveWords.marks(frame, chosen, showsKnocks.get()),
-                        LiveWords.limitOrders(frame, Mount.HAND),
+                        LiveWords.limitOrders(frame, mount),
                         pointedOrders,
                         pointed));
     }

@@ -44,9 +44,20 @@ final class LiveWords {
             case READINGS -> "From the diagnostic socket." + blur;
             case FORMING -> "The tach has seen its mark; three passages make a speed.";
             case NONE ->
-                    "No waterfall and no levels without it: is the engine running, does the tach"
-                            + " see its mark?";
+                    frame.setup().bins() == 0
+                            ? "No waterfall and no levels of parts at the bench."
+                            : "No waterfall and no levels without it: is the engine running, does"
+                                    + " the tach see its mark?";
         };
+    }
+
+    /** How far up a mount carries, in words. */
+    static String limit(Mount mount) {
+        return String.format(
+                Locale.ROOT,
+                "%s: above %.1f kHz heights are not to be taken at face value, rhythms count.",
+                RoundState.held(mount),
+                LiveQuality.limitHz(mount) / 1000);
     }
 
     static List<String> quality(LiveFrame frame) {

@@ -49,4 +49,11 @@ public final class Numbers {
     static String text(double value, int decimals) {
         return String.format(Locale.ROOT, "%." + decimals + "f", value);
     }
+
+    /** Writes a measured number with three digits that count. */
+    static String three(double value) {
+        double size = Math.abs(value);
+        int decimals = size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : size >= 0.1 ? 3 : 4;
+        return text(value, decimals);
+    }
 }

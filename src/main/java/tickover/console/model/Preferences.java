@@ -49,12 +49,12 @@ public final class Preferences {
         }
     }
 
-    /** What lengths, speeds and temperatures are shown in. */
+    /** What lengths are shown in. */
     public enum Units {
-        /** Millimetres, kilometres, m/s². */
-        METRIC("mm, km, m/s²"),
-        /** Inches, miles, ft/s². */
-        IMPERIAL("in, mi, ft/s²");
+        /** Millimetres. */
+        METRIC("mm"),
+        /** Inches. */
+        IMPERIAL("inch");
 
         private final String title;
 

@@ -2,9 +2,7 @@ package tickover.console.model;
 
 import java.nio.file.Path;
 import java.time.Clock;
-import java.time.LocalDateTime;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -35,9 +33,6 @@ import tickover.store.Visit;
  */
 public final class RoundModel {
     private static final double USUAL_CAPTURE_S = 10;
-
-    private static final DateTimeFormatter STAMP =
-            DateTimeFormatter.ofPattern("uuuu-MM-dd-HHmmss", Locale.ROOT);
 
     /** What makes a capture worthless; the rest only limits it. */
     private static final List<QualityProblem> WORTHLESS =
@@ -130,20 +125,12 @@ public final class RoundModel {
     /** Begins the round: finds the probe and starts to record. */
     public void start() {
         Optional<Vehicle> vehicle = console.vehicle();
-        if (vehicle.isEmpty() || round != null) {
+        if (vehicle.isEmpty() || round != null || console.isRecordingElsewhere(this)) {
             return;
         }
         console.say("Looking for the probe…");
         Vehicle of = vehicle.get();
-        Path file =
-                console.options()
-                        .dataDir()
-                        .resolve("recordings-raw")
-                        .resolve(
-                                of.unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
-                                        + "-"
-                                        + STAMP.format(LocalDateTime.now(ZoneId.systemDefault()))
-                                        + ".tkr");
+        Path file = console.newRecording(of.unit());
         String says = complaint.get();
         console.errands()
                 .send(

@@ -1,10 +1,13 @@
 package tickover.console.model;
 
 import java.util.List;
+import tickover.drive.BearingGeometry;
 import tickover.drive.Condition;
+import tickover.drive.Ring;
 import tickover.session.LineChoice;
 import tickover.session.RecordLine;
 import tickover.session.SimulatedLine;
+import tickover.sim.BenchScene;
 import tickover.sim.SimulatedVan;
 
 /** Makes the source of a round: ports, or the simulated van. */
@@ -28,6 +31,49 @@ final class RoundSources {
 
             @Override
             public void close() {}
+        };
+    }
+
+    /** The probe on whatever port answers like one, at a bench. Takes some seconds. */
+    static BenchSource benchPorts(ConsoleOptions options) {
+        RoundSource ports = ports(options);
+        return new BenchSource() {
+            @Override
+            public List<RecordLine> lines() {
+                return ports.lines();
+            }
+
+            @Override
+            public void put(
+                    String part, BearingGeometry geometry, Ring turning, boolean knownGood) {}
+
+            @Override
+            public void close() {
+                ports.close();
+            }
+        };
+    }
+
+    /** A probe on a simulated bench; what was taken off the simulated van is as it was there. */
+    static BenchSource simulatedBench() {
+        BenchScene bench = new BenchScene();
+        SimulatedLine line = SimulatedLine.bench(bench, SimulatedLine.Spec.GOOD);
+        return new BenchSource() {
+            @Override
+            public List<RecordLine> lines() {
+                return line.lines();
+            }
+
+            @Override
+            public void put(
+                    String part, BearingGeometry geometry, Ring turning, boolean knownGood) {
+                bench.put(geometry, turning, SimulatedVan.wearOf(part), knownGood);
+            }
+
+            @Override
+            public void close() {
+                line.close();
+            }
         };
     }
 

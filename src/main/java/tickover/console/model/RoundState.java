@@ -3,6 +3,7 @@ package tickover.console.model;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import tickover.diagnose.Mount;
 import tickover.drive.Condition;
 import tickover.session.LiveReading;
 import tickover.session.RecordStatus;
@@ -126,7 +127,23 @@ public record RoundState(
         return capturing ? "Stop (space)" : "Capture (space)";
     }
 
-    private static String line(RecordStatus status) {
+    /**
+     * Says how a probe is held.
+     *
+     * @param mount how
+     * @return a few words
+     */
+    public static String held(Mount mount) {
+        return switch (mount) {
+            case HAND -> "Held by hand";
+            case MAGNET -> "On a magnet";
+            case ADHESIVE -> "Glued or waxed on";
+            case STUD -> "Screwed on";
+        };
+    }
+
+    /** How the line does. */
+    static String line(RecordStatus status) {
         for (RecordStatus.LineStatus line : status.lines()) {
             if (!line.problem().isEmpty()) {
                 return line.problem();

@@ -13,7 +13,9 @@ public enum Screen {
     /** What the captures say. */
     FINDINGS(5, "Findings"),
     /** How every vehicle and part stands against its past. */
-    HISTORY(6, "History");
+    HISTORY(6, "History"),
+    /** One removed part, turned alone. */
+    BENCH(8, "Bench");
 
     private final int number;
     private final String title;
