@@ -55,6 +55,12 @@ final class Controls {
         return field;
     }
 
+    /** Selects anew, for a box whose items have changed goes on showing what was there. */
+    static <T> void select(ChoiceBox<T> box, T value) {
+        box.getSelectionModel().clearSelection();
+        box.setValue(value);
+    }
+
     static <T> ChoiceBox<T> choice(
             String name,
             List<T> values,

@@ -13,8 +13,8 @@ final class KeyHelp {
             List.of(
                     "F1",
                     "these keys, and back",
-                    "Ctrl+1, 2, 3, 4, 5, 6, 8",
-                    "vehicle, drive, round, live, findings, history, bench",
+                    "Ctrl+1 to 8",
+                    "vehicle, drive, round, live, findings, history, before/after, bench",
                     "Space, Page Down, F12",
                     "on round, live and bench: the probe's button. A foot switch that sends one of"
                             + " them works too",

@@ -11,6 +11,7 @@ import tickover.console.model.Preferences.Theme;
 /** Dresses a scene: one of three themes, and text of the size that was asked for. */
 final class Look {
     private static final double BASE_TEXT_PIXELS = 15;
+    private static final double LARGE_TEXT = 1.5;
 
     private Look() {}
 
@@ -24,6 +25,11 @@ final class Look {
     /** How large ordinary text is, pixels. */
     static double textPixels(Preferences preferences) {
         return BASE_TEXT_PIXELS * preferences.textScale().get();
+    }
+
+    /** Whether words are so large that they crowd a usual screen. */
+    static boolean isLarge(Preferences preferences) {
+        return preferences.textScale().get() >= LARGE_TEXT;
     }
 
     private static void dress(Scene scene, Preferences preferences) {
@@ -41,6 +47,10 @@ final class Look {
                             case DARK -> "dark";
                             case SUNLIGHT -> "sunlight";
                         });
+        root.getStyleClass().remove("large");
+        if (isLarge(preferences)) {
+            root.getStyleClass().add("large");
+        }
         root.setStyle("-fx-font-size: " + textPixels(preferences) + "px;");
     }
 }

@@ -65,7 +65,7 @@ final class RoundView implements View {
                         Paint.of(console.preferences().theme().get()), console.live()::frame);
         this.bars = new PartBars(this::follow);
         map.onChosen(model::choose);
-        VBox right = new VBox(instruction, progress, buttons(), reading(), complaint());
+        VBox right = new VBox(buttons(), instruction, progress, reading(), complaint());
         TitledPane before = new TitledPane("Before the engine runs", cautions);
         before.setExpanded(true);
         TitledPane list = new TitledPane("Points of this round", touches);

@@ -29,8 +29,6 @@ import tickover.console.model.Screen;
 
 /** The frame round every screen: the steps of the job above, what happened last below. */
 final class Shell {
-    private static final double LARGE_TEXT = 1.5;
-
     private final ConsoleModel console;
     private final BorderPane root = new BorderPane();
     private final Node keys = KeyHelp.page();
@@ -48,6 +46,7 @@ final class Shell {
         makers.put(Screen.LIVE, () -> new LiveView(console, pulse));
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
         makers.put(Screen.HISTORY, () -> new HistoryView(console));
+        makers.put(Screen.COMPARE, () -> new CompareView(console));
         makers.put(Screen.BENCH, () -> new BenchView(console, pulse));
         root.setTop(steps());
         root.setBottom(foot());
@@ -123,7 +122,7 @@ final class Shell {
         // Large words leave no room for every tool beside the message.
         Runnable narrow =
                 () -> {
-                    boolean large = likes.textScale().get() >= LARGE_TEXT;
+                    boolean large = Look.isLarge(likes);
                     for (Button tool : List.of(smaller, larger, theme, units)) {
                         tool.setVisible(!large);
                         tool.setManaged(!large);

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.FutureTask;
@@ -80,6 +81,9 @@ final class ConsolePictures {
             }
             if (wanted.isEmpty() || wanted.contains("bench")) {
                 pictures.bench();
+            }
+            if (wanted.isEmpty() || wanted.contains("compare")) {
+                pictures.compare();
             }
         } finally {
             errands.close();
@@ -164,8 +168,7 @@ final class ConsolePictures {
     }
 
     private void bench() throws Exception {
-        run(() -> console.vehicles().choose("ML-07"));
-        await(() -> console.unit().get().equals("ML-07"));
+        chooseTheVan();
         run(() -> console.go(Screen.BENCH));
         run(
                 () ->
@@ -204,6 +207,34 @@ final class ConsolePictures {
         run(() -> console.preferences().textScale().set(1.0));
         run(() -> console.bench().finish());
         await(() -> !console.bench().state().get().running());
+    }
+
+    private void compare() throws Exception {
+        chooseTheVan();
+        run(() -> console.go(Screen.COMPARE));
+        await(() -> !console.compare().busy().get());
+        await(() -> !console.compare().state().get().title().isEmpty());
+        // What was captured for these pictures is no repair; the log's own last two visits are.
+        run(() -> console.compare().later(repairedVisit()));
+        await(() -> !console.compare().busy().get());
+        picture("compare");
+        run(() -> console.preferences().textScale().set(2.0));
+        await(() -> true);
+        picture("compare-double");
+        run(() -> console.preferences().textScale().set(1.0));
+    }
+
+    private UUID repairedVisit() {
+        return console.compare().laters().stream()
+                .filter(v -> v.complaint().startsWith("idler replaced"))
+                .findFirst()
+                .orElseThrow()
+                .id();
+    }
+
+    private void chooseTheVan() throws Exception {
+        run(() -> console.vehicles().choose("ML-07"));
+        await(() -> console.unit().get().equals("ML-07"));
     }
 
     /** Moves one of the screen's scrolled columns, counted from the left. */

@@ -17,6 +17,7 @@ import tickover.drive.DriveModel;
 import tickover.drive.Vehicle;
 import tickover.report.RoutingPage;
 import tickover.store.Log;
+import tickover.store.Visit;
 
 /** The console as a whole: which screen shows, which vehicle it is about, what happened last. */
 public final class ConsoleModel {
@@ -36,6 +37,7 @@ public final class ConsoleModel {
     private final RoundModel round;
     private final LiveModel live;
     private final HistoryModel history;
+    private final CompareModel compare;
     private final BenchModel bench;
     private Vehicle vehicle;
 
@@ -54,6 +56,7 @@ public final class ConsoleModel {
         this.round = new RoundModel(this);
         this.live = new LiveModel(this);
         this.history = new HistoryModel(this);
+        this.compare = new CompareModel(this);
         this.bench = new BenchModel(this);
     }
 
@@ -159,6 +162,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the model of the screen of before and after.
+     *
+     * @return always the same
+     */
+    public CompareModel compare() {
+        return compare;
+    }
+
+    /**
      * Returns the bench screen's model.
      *
      * @return always the same
@@ -203,6 +215,9 @@ public final class ConsoleModel {
         if (next == Screen.HISTORY) {
             history.load();
         }
+        if (next == Screen.COMPARE) {
+            compare.load();
+        }
         if (next == Screen.BENCH) {
             bench.load();
         }
@@ -211,7 +226,7 @@ public final class ConsoleModel {
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
             case VEHICLE, DRIVE, HISTORY, BENCH -> false;
-            case ROUND, LIVE, FINDINGS -> true;
+            case ROUND, LIVE, FINDINGS, COMPARE -> true;
         };
     }
 
@@ -241,6 +256,17 @@ public final class ConsoleModel {
     public void close() {
         round.close();
         bench.close();
+    }
+
+    /** Where the report of a visit goes. */
+    Path reportFile(Visit visit) {
+        return options.dataDir()
+                .resolve("reports")
+                .resolve(
+                        visit.vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                                + "-"
+                                + visit.date().toLocalDate()
+                                + ".html");
     }
 
     /** A name for a recording that does not exist yet. */

@@ -24,15 +24,14 @@ import tickover.diagnose.PartChange;
 import tickover.diagnose.VisitResult;
 import tickover.report.Caution;
 import tickover.report.Wording;
-import tickover.session.KeptResults;
 import tickover.session.ReportMaker;
-import tickover.session.VisitAnalysis;
 import tickover.store.KeptVisit;
 import tickover.store.Visit;
 
 /** What the captures of a visit say, and what changed since an earlier one. */
 public final class FindingsModel {
-    private static final DateTimeFormatter WHEN =
+    /** When a visit was. */
+    static final DateTimeFormatter WHEN =
             DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm", Locale.ENGLISH);
 
     private final ConsoleModel console;
@@ -160,15 +159,8 @@ public final class FindingsModel {
     }
 
     private Told told(UUID id) {
-        Visit visit =
-                console.fromLog(log -> log.visit(id))
-                        .orElseThrow(() -> new IllegalStateException("The visit is gone."));
-        VisitResult result =
-                KeptResults.of(
-                        console.options().dataDir(),
-                        visit,
-                        v -> VisitAnalysis.analyse(v, (done, total) -> {}));
-        return new Told(visit, result, List.of());
+        KeptStory story = KeptStory.of(console, id);
+        return new Told(story.visit(), story.result(), List.of());
     }
 
     /** Shows what a round that is under way says so far. */
@@ -245,15 +237,7 @@ public final class FindingsModel {
             return;
         }
         Told told = shown;
-        Path file =
-                console.options()
-                        .dataDir()
-                        .resolve("reports")
-                        .resolve(
-                                told.visit().vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
-                                        + "-"
-                                        + told.visit().date().toLocalDate()
-                                        + ".html");
+        Path file = console.reportFile(told.visit());
         busy.set(true);
         console.errands()
                 .send(

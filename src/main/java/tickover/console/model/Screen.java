@@ -14,6 +14,8 @@ public enum Screen {
     FINDINGS(5, "Findings"),
     /** How every vehicle and part stands against its past. */
     HISTORY(6, "History"),
+    /** One visit against an earlier one. */
+    COMPARE(7, "Before/after"),
     /** One removed part, turned alone. */
     BENCH(8, "Bench");
 

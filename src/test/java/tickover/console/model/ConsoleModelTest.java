@@ -119,6 +119,38 @@ class ConsoleModelTest {
         String page = Files.readString(temp.resolve("data/reports/ML-07-2026-10-14.html"));
         assertTrue(page.contains("ML-07"));
         historyOfBothVisitsIsTold();
+        bothVisitsAreHeldAgainstEachOther();
+    }
+
+    /** On the same log. */
+    private void bothVisitsAreHeldAgainstEachOther() throws IOException {
+        console.go(Screen.COMPARE);
+        CompareModel compare = console.compare();
+        CompareState state = compare.state().get();
+        assertTrue(state.title().endsWith(" → 14 Oct 2026, 09:30"), state.title());
+        assertEquals(1, compare.laters().size());
+        assertEquals(1, compare.earliers().size());
+        assertEquals("", state.repaired());
+        assertTrue(state.headline().startsWith("Changed: "), state.headline());
+        CompareState.Row idler = row(state, "idler");
+        assertEquals(CompareState.Mark.WORSE, idler.mark());
+        assertTrue(idler.change().matches("\\+.* dB \\(\\+.* to \\+.*\\)"), idler.change());
+        assertTrue(idler.luck().startsWith("luck"), idler.luck());
+        compare.repaired("idler");
+        state = compare.state().get();
+        assertEquals("Repair of the idler failed: it is louder.", state.headline());
+        assertTrue(state.text().contains("Suspicion against it"), state.text());
+        assertTrue(row(state, "alternator").words().contains("would have shown"));
+        compare.repaired(CompareModel.NO_REPAIR);
+        assertEquals("", compare.state().get().text());
+        Path report = temp.resolve("data/reports/ML-07-2026-10-14.html");
+        Files.delete(report);
+        compare.report();
+        assertTrue(Files.readString(report).contains("Held against the visit of"));
+    }
+
+    private static CompareState.Row row(CompareState state, String part) {
+        return state.rows().stream().filter(r -> r.part().equals(part)).findFirst().orElseThrow();
     }
 
     /** On the same log, for a visit takes seconds to make. */

@@ -1,0 +1,34 @@
+package tickover.console.model;
+
+import java.util.Objects;
+import java.util.UUID;
+import tickover.diagnose.VisitResult;
+import tickover.session.KeptResults;
+import tickover.session.VisitAnalysis;
+import tickover.store.Visit;
+
+/**
+ * A visit of the log and what it says.
+ *
+ * @param visit the visit
+ * @param result what it says
+ */
+record KeptStory(Visit visit, VisitResult result) {
+    KeptStory {
+        Objects.requireNonNull(visit, "visit");
+        Objects.requireNonNull(result, "result");
+    }
+
+    /** Reads a visit; it is analysed if this version of the program has not done so. */
+    static KeptStory of(ConsoleModel console, UUID id) {
+        Visit visit =
+                console.fromLog(log -> log.visit(id))
+                        .orElseThrow(() -> new IllegalStateException("The visit is gone."));
+        VisitResult result =
+                KeptResults.of(
+                        console.options().dataDir(),
+                        visit,
+                        v -> VisitAnalysis.analyse(v, (done, total) -> {}));
+        return new KeptStory(visit, result);
+    }
+}
