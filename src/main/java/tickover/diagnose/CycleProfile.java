@@ -1,6 +1,7 @@
 package tickover.diagnose;
 
 import java.util.Arrays;
+import tickover.dsp.Statistics;
 
 /**
  * How a band's power runs over one working cycle of the engine, averaged over all cycles.
@@ -25,6 +26,7 @@ final class CycleProfile {
     private final double level;
     private final double sharpest;
     private final double usual;
+    private final double quiet;
 
     private CycleProfile(
             double[] mean, double[] narrow, double level, double sharpest, double usual) {
@@ -33,6 +35,8 @@ final class CycleProfile {
         this.level = level;
         this.sharpest = sharpest;
         this.usual = usual;
+        double[] smooth = smooth(mean, NARROW_SHARE);
+        this.quiet = Statistics.nth(smooth, smooth.length, (int) (QUIET_SHARE * smooth.length));
     }
 
     /**
@@ -127,9 +131,7 @@ final class CycleProfile {
      * regard to the cycle, (m/s²)².
      */
     double quiet() {
-        double[] sorted = smooth(mean, NARROW_SHARE);
-        Arrays.sort(sorted);
-        return sorted[(int) (QUIET_SHARE * sorted.length)];
+        return quiet;
     }
 
     /** Mean of the cycle, (m/s²)². */

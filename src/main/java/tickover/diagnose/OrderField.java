@@ -1,6 +1,6 @@
 package tickover.diagnose;
 
-import java.util.Arrays;
+import tickover.dsp.Statistics;
 
 /**
  * A power spectrum over orders with its local background: the ground on which patterns are sought.
@@ -161,9 +161,8 @@ final class OrderField {
             int from = s * span;
             int count = Math.min(span, power.length - from);
             System.arraycopy(power, from, scratch, 0, count);
-            Arrays.sort(scratch, 0, count);
             // The median of an exponential is ln 2 times its mean.
-            level[s] = scratch[count / 2] / Math.log(2);
+            level[s] = Statistics.nth(scratch, count, count / 2) / Math.log(2);
         }
         double[] out = new double[power.length];
         for (int i = 0; i < power.length; i++) {

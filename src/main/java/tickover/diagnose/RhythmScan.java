@@ -2,6 +2,7 @@ package tickover.diagnose;
 
 import java.util.Arrays;
 import java.util.List;
+import tickover.dsp.Statistics;
 
 /**
  * What spectra say for a comb of harmonics, for every base order: the logarithm of the odds, in
@@ -72,10 +73,10 @@ final class RhythmScan {
             int from = Math.max(0, k * hop - NEIGHBOURS);
             int to = Math.min(raw.length, k * hop + NEIGHBOURS);
             double[] part = Arrays.copyOfRange(raw, from, to);
-            Arrays.sort(part);
-            median[k] = part[part.length / 2];
+            median[k] = Statistics.nth(part, part.length, part.length / 2);
             // The lower half only: other parts' lines lift the upper one.
-            spread[k] = Math.max(1, 1.4826 * (median[k] - part[part.length / 4]));
+            double quartile = Statistics.nth(part, part.length, part.length / 4);
+            spread[k] = Math.max(1, Statistics.MAD_TO_SIGMA * (median[k] - quartile));
         }
         double[] out = new double[raw.length];
         for (int i = 0; i < raw.length; i++) {

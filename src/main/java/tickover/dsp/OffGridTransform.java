@@ -5,27 +5,32 @@ import java.util.Arrays;
 /**
  * The discrete Fourier transform of a record at any frequency, not only at whole bins.
  *
- * <p>The record, lifted towards its ends, is padded to at least twice its length and transformed
- * once; a value between bins is then a sum over the {@value #WIDTH} bins next to it, weighed by a
- * Kaiser window whose own transform undoes the lifting. Convention: {@code X(f) = sum over i of
- * x[i] exp(-j 2 pi f (i - m))} with {@code m = length / 2}, unscaled, f in cycles per sample, 0 to
- * 0.5.
+ * <p>The record, lifted towards its ends, is padded to at least one and a half times its length and
+ * transformed once; a value between bins is then a sum over the {@value #WIDTH} bins next to it,
+ * weighed by a Kaiser window whose own transform undoes the lifting. Convention: {@code X(f) = sum
+ * over i of x[i] exp(-j 2 pi f (i - m))} with {@code m = length / 2}, unscaled, f in cycles per
+ * sample, 0 to 0.5.
  *
  * <p>Accuracy: 1e-13 of the sum of magnitudes. <br>
- * Cost: one transform of two to four times the length for each record, then O(1) for each value.
- * <br>
+ * Cost: one transform of one and a half to three times the length for each record, then O(1) for
+ * each value. <br>
  * Thread: one per instance; a {@link Spectrum} any. <br>
  * Source: derived here; the transform of Kaiser's window is from memory.
  */
 public final class OffGridTransform {
     /** Bins that make one value. */
-    private static final int WIDTH = 14;
+    private static final int WIDTH = 16;
 
-    /** Narrowest window whose transform has died away where a doubled length folds. */
-    private static final double BETA = Math.PI * Math.sqrt(2.25 * WIDTH * WIDTH / 4 - 0.8);
+    /** Least length after padding over the length before. */
+    private static final double LEAST_RATIO = 1.5;
 
     private final int length;
     private final int size;
+
+    /** Shape of the window: it has died away where the padded length folds. */
+    private final double beta;
+
+    private final double top;
     private final double[] lift;
     private final RealFft fft;
     private final double[] padded;
@@ -40,7 +45,10 @@ public final class OffGridTransform {
             throw new IllegalArgumentException("length=" + length + ", need >= 2 samples");
         }
         this.length = length;
-        this.size = Math.max(2 * WIDTH, RealFft.goodSize(2 * length));
+        this.size = Math.max(2 * WIDTH, RealFft.goodSize((int) Math.ceil(LEAST_RATIO * length)));
+        double fold = (1 - 0.5 * length / size) * WIDTH;
+        this.beta = Math.PI * Math.sqrt(fold * fold - 0.8);
+        this.top = Kaiser.besselI0(beta);
         this.fft = new RealFft(size);
         this.padded = new double[size];
         this.lift = new double[length];
@@ -85,16 +93,17 @@ public final class OffGridTransform {
         int first = (int) Math.floor(at) - WIDTH / 2 + 1;
         double[] weights = new double[WIDTH];
         for (int k = 0; k < WIDTH; k++) {
-            weights[k] = Kaiser.weight((first + k - at) / (WIDTH / 2.0), BETA);
+            double place = (first + k - at) / (WIDTH / 2.0);
+            weights[k] = Kaiser.besselI0(beta * Math.sqrt(Math.max(0, 1 - place * place))) / top;
         }
         return new Between(first, weights);
     }
 
-    /** Transform of the window at a frequency in cycles per bin, up to a quarter. */
-    private static double transform(double frequency) {
+    /** Transform of the window at a frequency in cycles per bin, up to a third. */
+    private double transform(double frequency) {
         double phase = Math.PI * WIDTH * frequency;
-        double root = Math.sqrt(BETA * BETA - phase * phase);
-        return WIDTH * Math.sinh(root) / root / Kaiser.besselI0(BETA);
+        double root = Math.sqrt(beta * beta - phase * phase);
+        return WIDTH * Math.sinh(root) / root / top;
     }
 
     /** What a value between bins is made of. */

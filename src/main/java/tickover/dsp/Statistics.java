@@ -1,7 +1,5 @@
 package tickover.dsp;
 
-import java.util.Arrays;
-
 /**
  * Figures that describe a set of numbers, in the unit of the numbers unless said otherwise.
  *
@@ -10,6 +8,9 @@ import java.util.Arrays;
 public final class Statistics {
     /** Turns a median absolute deviation into a standard deviation, for Gaussian values. */
     public static final double MAD_TO_SIGMA = 1.4826022185056018;
+
+    /** So few values are sorted by insertion. */
+    private static final int SORT_FROM = 8;
 
     private Statistics() {}
 
@@ -158,12 +159,75 @@ public final class Statistics {
         if (!(share >= 0 && share <= 1)) {
             throw new IllegalArgumentException("share=" + share + ", need 0 to 1");
         }
-        double[] sorted = values.clone();
-        Arrays.sort(sorted);
-        double place = share * (sorted.length - 1);
+        double[] scratch = values.clone();
+        double place = share * (scratch.length - 1);
         int below = (int) place;
-        int above = Math.min(below + 1, sorted.length - 1);
-        return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+        double lower = nth(scratch, scratch.length, below);
+        if (below + 1 == scratch.length) {
+            return lower;
+        }
+        double upper = scratch[below + 1];
+        for (int i = below + 2; i < scratch.length; i++) {
+            upper = Math.min(upper, scratch[i]);
+        }
+        return lower + (place - below) * (upper - lower);
+    }
+
+    /**
+     * The value that sorting would bring to a place. Cost: O(count) on average; allocates nothing.
+     *
+     * @param scratch values without NaN; reordered so that none before the place is larger and none
+     *     after it smaller
+     * @param count how many, from the first on
+     * @param place 0 for the smallest to {@code count - 1} for the largest
+     * @return the value
+     */
+    public static double nth(double[] scratch, int count, int place) {
+        if (!(place >= 0 && place < count && count <= scratch.length)) {
+            throw new IllegalArgumentException(
+                    "place=" + place + ", count=" + count + ", need place from 0 to below count");
+        }
+        int low = 0;
+        int high = count - 1;
+        while (high - low > SORT_FROM) {
+            double pivot = middle(scratch[low], scratch[(low + high) >>> 1], scratch[high]);
+            int i = low;
+            int j = high;
+            while (i <= j) {
+                while (scratch[i] < pivot) {
+                    i++;
+                }
+                while (scratch[j] > pivot) {
+                    j--;
+                }
+                if (i <= j) {
+                    double swapped = scratch[i];
+                    scratch[i++] = scratch[j];
+                    scratch[j--] = swapped;
+                }
+            }
+            if (place <= j) {
+                high = j;
+            } else if (place >= i) {
+                low = i;
+            } else {
+                return scratch[place];
+            }
+        }
+        for (int i = low + 1; i <= high; i++) {
+            double value = scratch[i];
+            int at = i;
+            while (at > low && scratch[at - 1] > value) {
+                scratch[at] = scratch[at - 1];
+                at--;
+            }
+            scratch[at] = value;
+        }
+        return scratch[place];
+    }
+
+    private static double middle(double a, double b, double c) {
+        return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
     }
 
     /**

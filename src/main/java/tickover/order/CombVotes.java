@@ -1,7 +1,6 @@
 package tickover.order;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import tickover.dsp.RealFft;
 import tickover.dsp.Statistics;
@@ -18,10 +17,26 @@ final class CombVotes {
     private static final int LAG_HOPS = 4;
     private static final int MEAN_HOPS = 32;
 
+    /** One period of the weight of what lies around a point. */
+    private static final double[] HOP_COS = new double[2 * (MEAN_HOPS + 1)];
+
+    private static final double[] HOP_SIN = new double[HOP_COS.length];
+
+    static {
+        for (int n = 0; n < HOP_COS.length; n++) {
+            HOP_COS[n] = Math.cos(Math.PI * n / (MEAN_HOPS + 1));
+            HOP_SIN[n] = Math.sin(Math.PI * n / (MEAN_HOPS + 1));
+        }
+    }
+
     /** Largest error looked for, turns. */
     private static final double REACH_TURNS = 0.05;
 
     private static final int GRID = 40;
+
+    /** Places of the grid that are passed over at first: an eighth of a turn of order 25. */
+    private static final int COARSE = 4;
+
     private static final int TRUST_PASSES = 3;
 
     /** Neighbouring windows speak together, for they share most of their turns. */
@@ -33,6 +48,11 @@ final class CombVotes {
     private final int window;
     private final int points;
     private final int orders;
+
+    /** For every place of the grid and every order: what its phase would be, from 1 on. */
+    private final double[][] cos;
+
+    private final double[][] sin;
     private final List<double[][]> tracks = new ArrayList<>();
     private final double[] trust;
     private final double[] errors;
@@ -59,6 +79,15 @@ final class CombVotes {
         this.window = (int) Math.round(WINDOW_CYCLES / cycleOrder * first.samplesPerTurn());
         this.points = (first.values().length - window) / hop + 1;
         this.orders = (int) Math.floor(topOrder / cycleOrder);
+        this.cos = new double[2 * GRID + 1][orders];
+        this.sin = new double[2 * GRID + 1][orders];
+        for (int g = -GRID; g <= GRID; g++) {
+            for (int k = 0; k < orders; k++) {
+                double turn = 2 * Math.PI * orderOf(k) * place(g);
+                cos[g + GRID][k] = Math.cos(turn);
+                sin[g + GRID][k] = Math.sin(turn);
+            }
+        }
         for (AngularRecord record : records) {
             tracks.addAll(tracks(record));
         }
@@ -152,7 +181,7 @@ final class CombVotes {
                     gain[g + GRID] += trusted[k] * inStep(mean[k], orderOf(k), place(g));
                 }
             }
-            double common = peak(gain);
+            double common = peak(gain, 0, gain.length - 1);
             for (int k = 0; k < trusted.length; k++) {
                 double step = Math.max(0, inStep(mean[k], orderOf(k), common));
                 trusted[k] = purity[k] * step * step;
@@ -180,7 +209,8 @@ final class CombVotes {
      * <p>Sign: where the true angle runs ahead of the assumed one, phases of orders rise.
      */
     private double[] errors(boolean againstMean, int stride, int from) {
-        double[][] gain = new double[points][2 * GRID + 1];
+        double[][] re = new double[points][orders];
+        double[][] im = new double[points][orders];
         for (int k = from; k < tracks.size(); k += stride) {
             double[][] z = tracks.get(k);
             double[][] p = againstMean ? againstMean(z) : againstLag(z);
@@ -188,37 +218,57 @@ final class CombVotes {
             for (int n = 0; n < points; n++) {
                 power += Math.sqrt(p[0][n] * p[0][n] + p[1][n] * p[1][n]) / points;
             }
-            double[] c = new double[2 * GRID + 1];
-            double[] s = new double[2 * GRID + 1];
-            for (int g = -GRID; g <= GRID; g++) {
-                double turn = 2 * Math.PI * orderOf(k) * place(g);
-                c[g + GRID] = trust[k] * Math.cos(turn) / power;
-                s[g + GRID] = trust[k] * Math.sin(turn) / power;
-            }
-            for (int n = 0; n < points; n++) {
-                double re = p[0][n];
-                double im = p[1][n];
-                double[] row = gain[n];
-                for (int g = 0; g < row.length; g++) {
-                    row[g] += re * c[g] + im * s[g];
-                }
-            }
+            addBlurred(p[0], trust[k] / power, re, k % orders);
+            addBlurred(p[1], trust[k] / power, im, k % orders);
         }
         double[] found = new double[points];
-        double[] around = new double[2 * GRID + 1];
+        double[] gain = new double[2 * GRID + 1];
         for (int n = 0; n < points; n++) {
-            Arrays.fill(around, 0);
-            for (int m = Math.max(0, n - BLUR_HOPS);
-                    m <= Math.min(points - 1, n + BLUR_HOPS);
-                    m++) {
-                double w = 1 - Math.abs(m - n) / (BLUR_HOPS + 1.0);
-                for (int g = 0; g < around.length; g++) {
-                    around[g] += w * gain[m][g];
-                }
-            }
-            found[n] = peak(around);
+            found[n] = peak(re[n], im[n], gain);
         }
         return againstMean ? found : integrated(found);
+    }
+
+    /** Adds a track, every point with its neighbours. */
+    private static void addBlurred(double[] track, double factor, double[][] to, int order) {
+        for (int n = 0; n < to.length; n++) {
+            double sum = 0;
+            for (int m = Math.max(0, n - BLUR_HOPS);
+                    m <= Math.min(to.length - 1, n + BLUR_HOPS);
+                    m++) {
+                sum += (1 - Math.abs(m - n) / (BLUR_HOPS + 1.0)) * track[m];
+            }
+            to[n][order] += factor * sum;
+        }
+    }
+
+    /**
+     * The error for which all orders at a point vote most, turns. The highest order swings far
+     * slower than the places follow each other, so every few are looked at first, and the places
+     * around the best of these.
+     */
+    private double peak(double[] re, double[] im, double[] gain) {
+        int best = 0;
+        for (int g = 0; g < gain.length; g += COARSE) {
+            gain[g] = votes(re, im, g);
+            best = gain[g] > gain[best] ? g : best;
+        }
+        int from = Math.max(0, best - COARSE);
+        int to = Math.min(gain.length - 1, best + COARSE);
+        for (int g = from; g <= to; g++) {
+            gain[g] = g % COARSE == 0 ? gain[g] : votes(re, im, g);
+        }
+        return peak(gain, from, to);
+    }
+
+    private double votes(double[] re, double[] im, int g) {
+        double[] c = cos[g];
+        double[] s = sin[g];
+        double sum = 0;
+        for (int k = 0; k < orders; k++) {
+            sum += re[k] * c[k] + im[k] * s[k];
+        }
+        return sum;
     }
 
     /** Product of each point with the conjugate of the one a lag before, about their middle. */
@@ -238,36 +288,52 @@ final class CombVotes {
     private static double[][] againstMean(double[][] z) {
         int points = z[0].length;
         double[][] p = new double[2][points];
-        double[] weight = new double[2 * MEAN_HOPS + 1];
-        for (int m = -MEAN_HOPS; m <= MEAN_HOPS; m++) {
-            weight[m + MEAN_HOPS] = 1 + Math.cos(Math.PI * m / (MEAN_HOPS + 1));
-        }
+        double[] re = around(z[0]);
+        double[] im = around(z[1]);
         for (int n = 0; n < points; n++) {
-            double re = 0;
-            double im = 0;
-            int from = Math.max(0, n - MEAN_HOPS);
-            int to = Math.min(points - 1, n + MEAN_HOPS);
-            for (int m = from; m <= to; m++) {
-                double w = weight[m - n + MEAN_HOPS];
-                re += w * z[0][m];
-                im += w * z[1][m];
-            }
-            p[0][n] = z[0][n] * re + z[1][n] * im;
-            p[1][n] = z[1][n] * re - z[0][n] * im;
+            p[0][n] = z[0][n] * re[n] + z[1][n] * im[n];
+            p[1][n] = z[1][n] * re[n] - z[0][n] * im[n];
         }
         return p;
     }
 
+    /**
+     * Sum of what lies around each point, weighed by {@code 1 + cos}: differences of running sums
+     * of the values, and of the values turned by the cosine's angle.
+     */
+    private static double[] around(double[] x) {
+        int points = x.length;
+        double[] plain = new double[points + 1];
+        double[] cos = new double[points + 1];
+        double[] sin = new double[points + 1];
+        double[] out = new double[points];
+        for (int n = 0; n < points; n++) {
+            plain[n + 1] = plain[n] + x[n];
+            cos[n + 1] = cos[n] + x[n] * HOP_COS[n % HOP_COS.length];
+            sin[n + 1] = sin[n] + x[n] * HOP_SIN[n % HOP_SIN.length];
+        }
+        for (int n = 0; n < points; n++) {
+            int from = Math.max(0, n - MEAN_HOPS);
+            int to = Math.min(points - 1, n + MEAN_HOPS) + 1;
+            out[n] =
+                    plain[to]
+                            - plain[from]
+                            + HOP_COS[n % HOP_COS.length] * (cos[to] - cos[from])
+                            + HOP_SIN[n % HOP_SIN.length] * (sin[to] - sin[from]);
+        }
+        return out;
+    }
+
     /** Place of the highest value, refined by a parabola, turns. */
-    private static double peak(double[] gain) {
-        int best = 0;
-        for (int g = 1; g < gain.length; g++) {
+    private static double peak(double[] gain, int from, int to) {
+        int best = from;
+        for (int g = from + 1; g <= to; g++) {
             if (gain[g] > gain[best]) {
                 best = g;
             }
         }
         double place = best;
-        if (best > 0 && best + 1 < gain.length) {
+        if (best > from && best < to) {
             double curve = gain[best - 1] - 2 * gain[best] + gain[best + 1];
             if (curve < 0) {
                 place += (gain[best - 1] - gain[best + 1]) / (2 * curve);

@@ -16,7 +16,7 @@ class OffGridTransformTest {
     private static final double TOLERANCE = 1e-13;
 
     @ParameterizedTest
-    @ValueSource(ints = {2, 3, 31, 64, 1000, 4097})
+    @ValueSource(ints = {2, 3, 31, 64, 1000, 1365, 1366, 4097, 10922})
     void valuesBetweenBinsAreThoseOfThePlainSum(int length) {
         Random random = new Random(length);
         double[] x = new double[length];
