@@ -13,13 +13,15 @@ final class KeyHelp {
             List.of(
                     "F1",
                     "these keys, and back",
-                    "Ctrl+1 to 8",
-                    "vehicle, drive, round, live, findings, history, before/after, bench",
+                    "Ctrl+1 to 9",
+                    "vehicle, drive, round, live, findings, history, before/after, bench, listen",
                     "Space, Page Down, F12",
                     "on round, live and bench: the probe's button. A foot switch that sends one of"
                             + " them works too",
                     "G at the bench",
                     "the next capture is of a known-good part, or of the part itself",
+                    "A, B, T, S, W on listen",
+                    "after, before, before then after, stop, save as WAV; space starts and stops",
                     "Tab, Shift+Tab",
                     "from control to control; Enter presses, arrows choose",
                     "Up, Down on the waterfall",

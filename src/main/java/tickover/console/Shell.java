@@ -47,6 +47,7 @@ final class Shell {
         makers.put(Screen.FINDINGS, () -> new FindingsView(console));
         makers.put(Screen.HISTORY, () -> new HistoryView(console));
         makers.put(Screen.COMPARE, () -> new CompareView(console));
+        makers.put(Screen.LISTEN, () -> new ListenView(console));
         makers.put(Screen.BENCH, () -> new BenchView(console, pulse));
         root.setTop(steps());
         root.setBottom(foot());

@@ -21,6 +21,7 @@ import javafx.stage.Stage;
 import javax.imageio.ImageIO;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.ConsoleOptions;
+import tickover.console.model.ListenModel;
 import tickover.console.model.LiveState;
 import tickover.console.model.Preferences.Theme;
 import tickover.console.model.Screen;
@@ -81,6 +82,9 @@ final class ConsolePictures {
             }
             if (wanted.isEmpty() || wanted.contains("bench")) {
                 pictures.bench();
+            }
+            if (wanted.isEmpty() || wanted.contains("listen")) {
+                pictures.listen();
             }
             if (wanted.isEmpty() || wanted.contains("compare")) {
                 pictures.compare();
@@ -221,6 +225,30 @@ final class ConsolePictures {
         run(() -> console.preferences().textScale().set(2.0));
         await(() -> true);
         picture("compare-double");
+        run(() -> console.preferences().textScale().set(1.0));
+    }
+
+    private void listen() throws Exception {
+        chooseTheVan();
+        run(() -> console.go(Screen.FINDINGS));
+        await(() -> !console.findings().busy().get());
+        run(() -> console.go(Screen.LISTEN));
+        await(() -> console.listen().choice().capture().get() != null);
+        // The last visit of the log, against the one before it.
+        run(
+                () ->
+                        console.listen().choice().visits().stream()
+                                .filter(v -> v.words().contains("idler replaced"))
+                                .findFirst()
+                                .ifPresent(console.listen().choice().visit()::set));
+        await(() -> true);
+        run(() -> console.listen().choice().part().set("idler"));
+        run(() -> console.listen().play(ListenModel.What.BOTH));
+        await(() -> !console.listen().busy().get());
+        picture("listen");
+        run(() -> console.preferences().textScale().set(2.0));
+        await(() -> true);
+        picture("listen-double");
         run(() -> console.preferences().textScale().set(1.0));
     }
 

@@ -38,6 +38,7 @@ public final class ConsoleModel {
     private final LiveModel live;
     private final HistoryModel history;
     private final CompareModel compare;
+    private final ListenModel listen;
     private final BenchModel bench;
     private Vehicle vehicle;
 
@@ -57,6 +58,7 @@ public final class ConsoleModel {
         this.live = new LiveModel(this);
         this.history = new HistoryModel(this);
         this.compare = new CompareModel(this);
+        this.listen = new ListenModel(this);
         this.bench = new BenchModel(this);
     }
 
@@ -171,6 +173,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns the listening screen's model.
+     *
+     * @return always the same
+     */
+    public ListenModel listen() {
+        return listen;
+    }
+
+    /**
      * Returns the bench screen's model.
      *
      * @return always the same
@@ -218,6 +229,9 @@ public final class ConsoleModel {
         if (next == Screen.COMPARE) {
             compare.load();
         }
+        if (next == Screen.LISTEN) {
+            listen.load();
+        }
         if (next == Screen.BENCH) {
             bench.load();
         }
@@ -226,7 +240,7 @@ public final class ConsoleModel {
     private static boolean needsVehicle(Screen screen) {
         return switch (screen) {
             case VEHICLE, DRIVE, HISTORY, BENCH -> false;
-            case ROUND, LIVE, FINDINGS, COMPARE -> true;
+            case ROUND, LIVE, FINDINGS, COMPARE, LISTEN -> true;
         };
     }
 

@@ -352,6 +352,11 @@ public final class RoundModel {
         }
     }
 
+    /** What the captures say so far; empty before the first, and where no round runs. */
+    Optional<Round.SoFar> soFar() {
+        return round == null ? Optional.empty() : round.soFar();
+    }
+
     /** Where the probe is meant to be; empty where nothing is. */
     String aimedPoint() {
         int at = wasCapturing ? captured.get(captured.size() - 1) : aimed;

@@ -17,7 +17,9 @@ public enum Screen {
     /** One visit against an earlier one. */
     COMPARE(7, "Before/after"),
     /** One removed part, turned alone. */
-    BENCH(8, "Bench");
+    BENCH(8, "Bench"),
+    /** One part's sound alone. */
+    LISTEN(9, "Listen");
 
     private final int number;
     private final String title;

@@ -8,11 +8,14 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tickover.session.PartListening.How;
 import tickover.session.SimulatedFolders;
 import tickover.sim.LibraryPool;
 import tickover.sim.SimulatedVisit;
@@ -120,6 +123,67 @@ class ConsoleModelTest {
         assertTrue(page.contains("ML-07"));
         historyOfBothVisitsIsTold();
         bothVisitsAreHeldAgainstEachOther();
+        onePartIsHeardBeforeAndAfter();
+    }
+
+    /** Takes what would be heard. */
+    private static final class Ear implements Loudspeaker {
+        private final List<Integer> heard = new ArrayList<>();
+        private Runnable ended = () -> {};
+        private boolean deaf;
+
+        @Override
+        public void play(
+                double[] samples, double sampleRateHz, Runnable end, Consumer<String> failed) {
+            if (deaf) {
+                failed.accept("no loudspeaker");
+                return;
+            }
+            heard.add((int) Math.rint(samples.length / sampleRateHz));
+            ended = end;
+        }
+
+        @Override
+        public void stop() {
+            ended.run();
+        }
+    }
+
+    /** On the same log. */
+    private void onePartIsHeardBeforeAndAfter() throws IOException {
+        Ear ear = new Ear();
+        ListenModel listen = console.listen();
+        listen.speaker(ear);
+        listen.choice().how().set(How.RINGING);
+        console.go(Screen.LISTEN);
+        assertEquals(2, listen.choice().visits().size());
+        assertEquals("idler", listen.choice().part().get());
+        assertTrue(
+                listen.choice().capture().get().endsWith("at idler"),
+                listen.choice().capture().get());
+        assertEquals(2, listen.choice().earliers().size());
+        assertEquals(listen.choice().visits().get(1), listen.choice().earlier().get());
+        listen.play(ListenModel.What.BOTH);
+        assertEquals("", console.message().get());
+        assertEquals("before, then after", listen.state().get().playing());
+        assertTrue(listen.state().get().before().startsWith("idler, 8 Oct 2025"));
+        assertTrue(listen.state().get().after().contains("gain"));
+        listen.stop();
+        assertEquals("", listen.state().get().playing());
+        listen.play(ListenModel.What.AFTER);
+        int pauseS = 1;
+        assertEquals(2 * ear.heard.get(1), ear.heard.get(0), pauseS);
+        ear.deaf = true;
+        listen.play(ListenModel.What.BEFORE);
+        assertEquals("no loudspeaker", console.message().get());
+        assertEquals("", listen.state().get().playing());
+        listen.save();
+        Path wav = temp.resolve("data/sounds/ML-07-idler-2026-10-14.wav");
+        assertEquals("The sound is " + wav + ".", console.message().get());
+        assertTrue(Files.size(wav) > 0);
+        listen.choice().part().set("alternator");
+        assertTrue(listen.choice().capture().get().contains("alternator"));
+        assertEquals("", listen.state().get().after());
     }
 
     /** On the same log. */
