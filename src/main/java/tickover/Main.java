@@ -26,8 +26,13 @@ public final class Main {
                         args,
                         out,
                         err,
-                        (dataDir, simulated) ->
-                                ConsoleWindow.open(new ConsoleOptions(dataDir, simulated)));
+                        wish ->
+                                ConsoleWindow.open(
+                                        new ConsoleOptions(
+                                                wish.dataDir(),
+                                                wish.simulated(),
+                                                wish.replayed(),
+                                                wish.pace())));
         out.flush();
         err.flush();
         System.exit(code);

@@ -5,6 +5,7 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import tickover.session.Round;
 
 /** The desktop console. */
 @Command(
@@ -12,20 +13,26 @@ import picocli.CommandLine.Option;
         description = {
             "Opens the console: pick the vehicle, walk round the engine with the probe, see live"
                     + " what it feels (trace, order waterfall, the level of every part) and what"
-                    + " the captures say as they come, and keep it all.",
+                    + " the captures say as they come; hold visits against each other, listen to"
+                    + " one part, judge a removed one on the bench, and keep it all.",
             "",
             "Everything can be done with the keyboard: F1 says how. What is recorded is on disk"
-                    + " within a second, and stays there if the console is closed."
+                    + " within a second, and stays there if the console is closed.",
+            "",
+            "With --replay a recording runs again in place of the probe, as it was or faster: its"
+                    + " captures begin and end where they did. Nothing is recorded; finishing takes"
+                    + " its visit into the log unless it is there."
         },
         footerHeading = "%nExamples:%n",
         footer = {
-            "  tickover console            with the probe on a serial port",
-            "  tickover console --demo     with a simulated van, in a log of its own"
+            "  tickover console                  with the probe on a serial port",
+            "  tickover console --demo           with a simulated van, in a log of its own",
+            "  tickover console --replay idler-aircon.tkr --pace 4"
         })
 final class ConsoleVerb implements Callable<Integer> {
     private final ConsoleOpener opener;
 
-    @Mixin private final SharedOptions shared;
+    @Mixin private final WindowOptions window;
 
     @Option(
             names = "--demo",
@@ -34,17 +41,41 @@ final class ConsoleVerb implements Callable<Integer> {
                             + " beside yours.")
     private boolean demo;
 
+    @Option(
+            names = "--replay",
+            paramLabel = "FILE",
+            description = "Let a recording run again in place of the probe.")
+    private Path replay;
+
+    @Option(
+            names = "--pace",
+            paramLabel = "N",
+            description =
+                    "How many times as fast the recording runs, 0.1 to 100; it can be changed while"
+                            + " it runs. Default: ${DEFAULT-VALUE}.")
+    private double pace = 1;
+
     ConsoleVerb(Terminal terminal, ConsoleOpener opener) {
         this.opener = opener;
-        this.shared = new SharedOptions(terminal);
+        this.window = new WindowOptions(terminal);
     }
 
     @Override
     public Integer call() {
-        if (shared.json()) {
-            throw CliException.badInput("the console is a window; leave --json out");
+        if (demo && replay != null) {
+            throw CliException.badInput("--demo and --replay: choose one of the two");
         }
-        Path data = shared.dataFolder();
-        return opener.open(demo ? data.resolve("console-demo") : data, demo);
+        if (!(pace >= 0.1 && pace <= 100)) {
+            throw CliException.badInput("--pace " + pace + ": need 0.1 to 100");
+        }
+        Path data = window.dataFolder();
+        if (replay != null) {
+            // A wrong file is said here, before a window opens.
+            Round.vehicleOf(replay);
+            return opener.open(
+                    new ConsoleWish(data, false, replay.toAbsolutePath().toString(), pace));
+        }
+        return opener.open(
+                new ConsoleWish(demo ? data.resolve("console-demo") : data, demo, "", 1));
     }
 }

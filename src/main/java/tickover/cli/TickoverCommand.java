@@ -130,9 +130,7 @@ public final class TickoverCommand implements Runnable {
     /** Names of all verbs that answer, in the order of the job. */
     static List<String> verbNames() {
         PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream());
-        return verbs(
-                        new Terminal(nowhere, nowhere, Map.of(), false),
-                        (dataDir, simulated) -> ExitCode.DONE)
+        return verbs(new Terminal(nowhere, nowhere, Map.of(), false), wish -> ExitCode.DONE)
                 .stream()
                 .map(v -> v.getClass().getAnnotation(Command.class).name())
                 .toList();

@@ -67,7 +67,7 @@ final class BenchView implements View {
         this.trace = new TraceStrip(paint, console.live()::frame);
         this.verdict = new BenchVerdictView(paint, model::keepNote);
         VBox cautions = new VBox(4);
-        BenchModel.cautions().forEach(c -> cautions.getChildren().add(Controls.label("!  " + c)));
+        BenchSetup.cautions().forEach(c -> cautions.getChildren().add(Controls.label("!  " + c)));
         TitledPane before = new TitledPane("Before anything turns", cautions);
         before.setExpanded(true);
         before.setMinWidth(0);

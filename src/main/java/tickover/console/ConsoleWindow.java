@@ -47,7 +47,7 @@ public final class ConsoleWindow extends Application {
         stage.setMinHeight(600);
         place(stage);
         stage.show();
-        console.vehicles().load();
+        console.begin();
     }
 
     /** Where it was last time, if that is still on a screen. */

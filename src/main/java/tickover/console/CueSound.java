@@ -4,7 +4,7 @@ import javax.sound.sampled.AudioFormat;
 import javax.sound.sampled.AudioSystem;
 import javax.sound.sampled.LineUnavailableException;
 import javax.sound.sampled.SourceDataLine;
-import tickover.console.model.RoundModel.Cue;
+import tickover.console.model.Cue;
 
 /**
  * Short tones for what happens, because the eyes are at the engine. Silent without a loudspeaker.

@@ -8,9 +8,11 @@ import javafx.animation.Animation;
 import javafx.animation.KeyFrame;
 import javafx.animation.Timeline;
 import javafx.beans.binding.Bindings;
+import javafx.collections.FXCollections;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
+import javafx.scene.control.ChoiceBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ProgressBar;
 import javafx.scene.control.ScrollPane;
@@ -26,6 +28,7 @@ import javafx.util.Duration;
 import tickover.console.EngineMap.Mark;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.LiveState;
+import tickover.console.model.Numbers;
 import tickover.console.model.RoundModel;
 import tickover.console.model.RoundState;
 import tickover.console.model.Screen;
@@ -111,7 +114,27 @@ final class RoundView implements View {
         press.setOnAction(e -> model.press());
         finish.setId("finish-round");
         finish.setOnAction(e -> model.finish());
-        return new FlowPane(10, 6, press, finish);
+        FlowPane buttons = new FlowPane(10, 6, press, finish);
+        if (console.options().replays()) {
+            buttons.getChildren().add(pace());
+        }
+        return buttons;
+    }
+
+    /** How fast a recording runs. */
+    private Node pace() {
+        List<Double> paces = new ArrayList<>(List.of(1.0, 2.0, 4.0, 8.0));
+        double asked = console.options().pace();
+        if (!paces.contains(asked)) {
+            paces.add(asked);
+        }
+        ChoiceBox<Double> pace = new ChoiceBox<>(FXCollections.observableArrayList(paces));
+        pace.setId("pace");
+        pace.setAccessibleText("How fast the recording runs");
+        pace.setConverter(new Spoken<>(p -> Numbers.text(p) + " times as fast"));
+        pace.setValue(asked);
+        pace.valueProperty().addListener((o, was, now) -> model.pace(now));
+        return pace;
     }
 
     private Node reading() {

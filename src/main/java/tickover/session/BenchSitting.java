@@ -32,13 +32,15 @@ public final class BenchSitting implements AutoCloseable {
     private static final String MARKED = "crank";
 
     private final Path file;
+    private final Path soFarFile;
     private final Path workFolder;
     private final StreamRun run;
     private int over;
     private double overS;
 
-    private BenchSitting(Path file, Path workFolder, StreamRun run) {
+    private BenchSitting(Path file, Path soFarFile, Path workFolder, StreamRun run) {
         this.file = file;
+        this.soFarFile = soFarFile;
         this.workFolder = workFolder;
         this.run = run;
     }
@@ -88,11 +90,34 @@ public final class BenchSitting implements AutoCloseable {
                             MARKED);
             Path work = Files.createTempDirectory("tickover-bench");
             return new BenchSitting(
-                    spec.file(), work, Recorder.start(plan, lines, clock, listener));
+                    spec.file(), spec.file(), work, Recorder.start(plan, lines, clock, listener));
         } catch (IOException e) {
             throw new AcquisitionException(
                     AcquisitionException.Kind.OUTSIDE,
                     "the folder of " + spec.file() + " cannot be made: " + e.getMessage(),
+                    e);
+        }
+    }
+
+    /**
+     * Lets a recording run again; its captures begin and end where they did.
+     *
+     * @param recording the recording
+     * @param pace how many times as fast as it was
+     * @param listener hears all of the stream; must be quick
+     * @return the running sitting
+     * @throws AcquisitionException if it is no recording
+     */
+    public static BenchSitting replay(Path recording, double pace, StreamListener listener) {
+        try {
+            Path work = Files.createTempDirectory("tickover-bench");
+            Path soFar = work.resolve("so-far.tkr");
+            Replay replay = Replay.begin(recording, soFar, pace, listener);
+            return new BenchSitting(recording, soFar, work, replay);
+        } catch (IOException e) {
+            throw new AcquisitionException(
+                    AcquisitionException.Kind.OUTSIDE,
+                    "no temporary folder can be made: " + e.getMessage(),
                     e);
         }
     }
@@ -180,7 +205,7 @@ public final class BenchSitting implements AutoCloseable {
         try {
             made =
                     RecordingVisit.write(
-                            file,
+                            soFarFile,
                             RecordingVisit.About.NOTHING,
                             Files.createTempDirectory(workFolder, "after-" + number + "-"));
         } catch (IOException e) {

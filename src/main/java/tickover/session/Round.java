@@ -28,6 +28,7 @@ import tickover.store.VisitFolder;
 public final class Round implements AutoCloseable {
     private static final long LOOK_EVERY_MS = 100;
     private static final long JOIN_MS = 60_000;
+    private static final double USUAL_CAPTURE_S = 10;
 
     /** A capture's last edges and readings arrive after its end, s. */
     private static final double TAIL_S = 1.5;
@@ -79,17 +80,31 @@ public final class Round implements AutoCloseable {
 
     private final Spec spec;
     private final Path workFolder;
-    private final Recorder recorder;
+    private final StreamRun run;
     private final Thread analyst;
+
+    /** What the captures are cut out of while it runs. */
+    private final Path soFarFile;
+
+    /** What was captured in a recording that runs again; empty while recording. */
+    private final List<PlannedCapture> planned;
+
     private final AtomicReference<SoFar> soFar = new AtomicReference<>();
     private final AtomicReference<String> problem = new AtomicReference<>("");
     private volatile boolean closing;
     private volatile int analysed;
 
-    private Round(Spec spec, Path workFolder, Recorder recorder) {
+    private Round(
+            Spec spec,
+            Path workFolder,
+            StreamRun run,
+            Path soFarFile,
+            List<PlannedCapture> planned) {
         this.spec = spec;
         this.workFolder = workFolder;
-        this.recorder = recorder;
+        this.run = run;
+        this.soFarFile = soFarFile;
+        this.planned = List.copyOf(planned);
         this.analyst = new Thread(this::analyse, "tickover-analyst");
         this.analyst.setDaemon(true);
     }
@@ -121,7 +136,13 @@ public final class Round implements AutoCloseable {
                             0,
                             spec.pulsesPerTurn(),
                             spec.tachPulley());
-            Round round = new Round(spec, work, Recorder.start(plan, lines, clock, listener));
+            Round round =
+                    new Round(
+                            spec,
+                            work,
+                            Recorder.start(plan, lines, clock, listener),
+                            spec.file(),
+                            List.of());
             round.analyst.start();
             return round;
         } catch (IOException e) {
@@ -133,17 +154,77 @@ public final class Round implements AutoCloseable {
     }
 
     /**
+     * Lets a recording run again, as if it were being made: the same thing is derived from it, its
+     * captures begin and end where they did, and are looked at as they end.
+     *
+     * @param recording the recording
+     * @param vehicle whose engine it is
+     * @param pace how many times as fast as it was
+     * @param listener hears all of the stream; must be quick
+     * @return the running round
+     * @throws AcquisitionException if it is no recording
+     */
+    public static Round replay(
+            Path recording, Vehicle vehicle, double pace, StreamListener listener) {
+        Spec spec = new Spec(recording, vehicle, "", USUAL_CAPTURE_S, 1, "crank");
+        try {
+            Path work = Files.createTempDirectory("tickover-round");
+            Path soFar = work.resolve("so-far.tkr");
+            Replay replay = Replay.begin(recording, soFar, pace, listener);
+            Round round = new Round(spec, work, replay, soFar, replay.captures());
+            round.analyst.start();
+            return round;
+        } catch (IOException e) {
+            throw new AcquisitionException(
+                    AcquisitionException.Kind.OUTSIDE,
+                    "no temporary folder can be made: " + e.getMessage(),
+                    e);
+        }
+    }
+
+    /**
+     * Reads whose engine a recording is of.
+     *
+     * @param recording the recording
+     * @return empty for a bench, or where it is not said
+     * @throws AcquisitionException if it is no recording
+     */
+    public static Optional<Vehicle> vehicleOf(Path recording) {
+        return Replay.Facts.of(recording).vehicle().stream().findFirst();
+    }
+
+    /**
+     * Returns what was captured in a recording that runs again.
+     *
+     * @return in order; empty while recording, where captures are aimed at as one goes
+     */
+    public List<PlannedCapture> planned() {
+        return planned;
+    }
+
+    /**
+     * Lets a recording run faster or slower; nothing while recording.
+     *
+     * @param pace how many times as fast as it was
+     */
+    public void pace(double pace) {
+        if (run instanceof Replay replay) {
+            replay.pace(pace);
+        }
+    }
+
+    /**
      * Says what the next press captures.
      *
      * @param next what and where
      */
     public void aim(PlannedCapture next) {
-        recorder.aim(next);
+        run.aim(next);
     }
 
     /** Presses the button that begins and ends captures. */
     public void press() {
-        recorder.press();
+        run.press();
     }
 
     /**
@@ -152,7 +233,7 @@ public final class Round implements AutoCloseable {
      * @return the latest snapshot
      */
     public RecordStatus status() {
-        return recorder.status();
+        return run.status();
     }
 
     /**
@@ -196,7 +277,7 @@ public final class Round implements AutoCloseable {
         int ended = 0;
         try {
             while (!closing) {
-                RecordStatus now = recorder.status();
+                RecordStatus now = run.status();
                 int complete = now.capture() - 1;
                 if (complete > ended) {
                     ended = complete;
@@ -218,7 +299,7 @@ public final class Round implements AutoCloseable {
         try {
             RecordingVisit.Made made =
                     RecordingVisit.write(
-                            spec.file(),
+                            soFarFile,
                             new RecordingVisit.About(null, spec.complaint(), Double.NaN),
                             folder);
             VisitResult result = VisitAnalysis.analyse(made.visit(), (done, total) -> {});
@@ -233,7 +314,8 @@ public final class Round implements AutoCloseable {
     }
 
     /**
-     * Ends the recording and takes the visit into the log, with what it says.
+     * Ends the recording and takes the visit into the log, with what it says. A recording that ran
+     * again is taken in whole, unless the log has it.
      *
      * @param dataDir folder of the log
      * @return the visit; empty if nothing usable was captured, in which case the recording stays
@@ -243,8 +325,18 @@ public final class Round implements AutoCloseable {
      */
     public Optional<Visit> keep(Path dataDir) {
         close();
-        if (recorder.status().capture() <= 1 && !recorder.status().capturing()) {
+        if (run.status().capture() <= 1 && !run.status().capturing()) {
             return Optional.empty();
+        }
+        if (run instanceof Replay) {
+            Optional<Visit> known;
+            try (Log log = Log.open(dataDir)) {
+                known = log.visit(RecordingVisit.idOf(spec.file()));
+            }
+            if (known.isPresent()) {
+                clear();
+                return known;
+            }
         }
         Path folder = workFolder.resolve("kept");
         RecordingVisit.Made made =
@@ -264,7 +356,7 @@ public final class Round implements AutoCloseable {
     @Override
     public void close() {
         closing = true;
-        recorder.close();
+        run.close();
         try {
             analyst.join(JOIN_MS);
         } catch (InterruptedException e) {

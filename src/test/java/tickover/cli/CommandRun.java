@@ -30,7 +30,7 @@ record CommandRun(int exitCode, String out, String err) {
                         new PrintStream(out, false, StandardCharsets.UTF_8),
                         new PrintStream(err, false, StandardCharsets.UTF_8),
                         environment,
-                        (dataDir, simulated) -> ExitCode.DONE);
+                        wish -> ExitCode.DONE);
         return new CommandRun(
                 code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
     }

@@ -16,6 +16,13 @@ import tickover.session.LivePipeline;
 record BenchBegin(BenchSource source, BenchSitting sitting, LivePipeline live) {
     /** Finds the probe and begins to record. Takes some seconds. */
     static BenchBegin at(ConsoleOptions options, Path file, double captureS) {
+        if (options.replays()) {
+            LivePipeline live = new LivePipeline();
+            return new BenchBegin(
+                    RoundSources.recordedBench(),
+                    BenchSitting.replay(Path.of(options.replayed()), options.pace(), live),
+                    live);
+        }
         BenchSource from =
                 options.simulated()
                         ? RoundSources.simulatedBench()

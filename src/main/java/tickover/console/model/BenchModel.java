@@ -1,13 +1,11 @@
 package tickover.console.model;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import tickover.diagnose.BenchResult;
-import tickover.report.Caution;
 import tickover.session.BenchSitting;
 import tickover.session.RecordStatus;
 import tickover.store.VisitCapture;
@@ -28,8 +26,7 @@ public final class BenchModel {
 
     private final ConsoleModel console;
     private final ReadOnlyObjectWrapper<BenchState> state;
-    private final ReadOnlyObjectWrapper<RoundModel.Cue> cue =
-            new ReadOnlyObjectWrapper<>(RoundModel.Cue.END);
+    private final ReadOnlyObjectWrapper<Cue> cue = new ReadOnlyObjectWrapper<>(Cue.END);
     private final BenchSetup setup = new BenchSetup();
     private final BenchTakes takes = new BenchTakes();
     private BenchVerdictWords verdict = BenchVerdictWords.NOTHING;
@@ -74,7 +71,7 @@ public final class BenchModel {
      *
      * @return observable
      */
-    public ReadOnlyObjectProperty<RoundModel.Cue> cue() {
+    public ReadOnlyObjectProperty<Cue> cue() {
         return cue.getReadOnlyProperty();
     }
 
@@ -90,17 +87,6 @@ public final class BenchModel {
     /** Offers the parts of the chosen vehicle. */
     void load() {
         setup.offer(console.vehicle().map(BenchPart::of).orElse(List.of(BenchPart.OTHER)));
-    }
-
-    /**
-     * Returns what to watch for.
-     *
-     * @return whole sentences
-     */
-    public static List<String> cautions() {
-        List<String> all = new ArrayList<>(Caution.BENCH.sentences());
-        all.add(Caution.comesFirst());
-        return all;
     }
 
     private void held() {
@@ -128,6 +114,8 @@ public final class BenchModel {
     public void press() {
         if (sitting == null) {
             start();
+        } else if (replays()) {
+            console.say("This is a recording that runs again; it presses by itself.");
         } else {
             sitting.press();
         }
@@ -155,7 +143,11 @@ public final class BenchModel {
                             console.live().attach(begun.live());
                             console.live().mount(setup.mount().get());
                             console.say(
-                                    "Recording to " + file.getFileName() + "; nothing is lost.");
+                                    replays()
+                                            ? "This is a recording that runs again."
+                                            : "Recording to "
+                                                    + file.getFileName()
+                                                    + "; nothing is lost.");
                             aim();
                         },
                         why -> {
@@ -207,11 +199,11 @@ public final class BenchModel {
             wasCapturing = true;
             boolean good = BenchSitting.isKnownGood(now.point());
             takes.begin(now.capture(), setup.called(), good);
-            cue.set(RoundModel.Cue.BEGIN);
+            cue.set(Cue.BEGIN);
         } else if (!now.capturing() && wasCapturing) {
             wasCapturing = false;
             takes.end();
-            cue.set(RoundModel.Cue.END);
+            cue.set(Cue.END);
             if (aimsGood) {
                 aimsGood = false;
                 aim();
@@ -244,7 +236,7 @@ public final class BenchModel {
 
     private void spoilt(int number, String why) {
         if (number <= takes.size()) {
-            cue.set(RoundModel.Cue.REPEAT);
+            cue.set(Cue.REPEAT);
             aimsGood = takes.spoilt(number, why);
             aim();
         }
@@ -304,7 +296,7 @@ public final class BenchModel {
     private void told(BenchSetup.Said by, BenchWork.Told told, int fresh) {
         takes.settle();
         if (fresh > 0) {
-            cue.set(RoundModel.Cue.GOOD);
+            cue.set(Cue.GOOD);
         }
         if (told.results().isEmpty()) {
             told.notes().forEach(console::say);
@@ -382,13 +374,17 @@ public final class BenchModel {
         }
     }
 
+    private boolean replays() {
+        return console.options().replays();
+    }
+
     /** Whether it is recording. */
     boolean isRunning() {
         return sitting != null || starting;
     }
 
     private BenchState shown(RecordStatus statusOrNull) {
-        return BenchState.of(aimed(), statusOrNull, captureS, takes.rows(), verdict);
+        return BenchState.of(aimed(), statusOrNull, captureS, takes.rows(), verdict, replays());
     }
 
     private void publish() {

@@ -16,6 +16,7 @@ import tickover.drive.BearingGeometry;
 import tickover.drive.BearingTable;
 import tickover.drive.PulleyBearing;
 import tickover.drive.Ring;
+import tickover.report.Caution;
 
 /** What is on the bench, as far as it was said: part, bearing, ring, speed and mount. */
 public final class BenchSetup {
@@ -256,5 +257,16 @@ public final class BenchSetup {
 
     private static String words(BearingGeometry g) {
         return BearingWords.of(PulleyBearing.ofGeometry(g, Ring.OUTER));
+    }
+
+    /**
+     * Returns what to watch for.
+     *
+     * @return whole sentences
+     */
+    public static List<String> cautions() {
+        List<String> all = new ArrayList<>(Caution.BENCH.sentences());
+        all.add(Caution.comesFirst());
+        return all;
     }
 }

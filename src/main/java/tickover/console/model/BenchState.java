@@ -48,14 +48,17 @@ public record BenchState(
             RecordStatus statusOrNull,
             double captureS,
             List<BenchTakeRow> takes,
-            BenchVerdictWords verdict) {
+            BenchVerdictWords verdict,
+            boolean replays) {
         boolean capturing = statusOrNull != null && statusOrNull.capturing();
         boolean checking = takes.stream().anyMatch(t -> t.state() == Touch.State.CHECKING);
         return new BenchState(
                 statusOrNull != null,
                 capturing,
                 checking,
-                instruction(aim, statusOrNull, captureS, takes, checking),
+                replays
+                        ? RoundState.replayed(statusOrNull)
+                        : instruction(aim, statusOrNull, captureS, takes, checking),
                 capturing ? Math.min(1, statusOrNull.captureLengthS() / captureS) : 0,
                 statusOrNull == null ? "" : speed(statusOrNull, aim.speed()),
                 statusOrNull == null ? "" : statusOrNull.latest().map(BenchState::level).orElse(""),

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
@@ -16,6 +17,7 @@ import javafx.beans.property.ReadOnlyStringWrapper;
 import tickover.drive.DriveModel;
 import tickover.drive.Vehicle;
 import tickover.report.RoutingPage;
+import tickover.session.Round;
 import tickover.store.Log;
 import tickover.store.Visit;
 
@@ -242,6 +244,29 @@ public final class ConsoleModel {
             case VEHICLE, DRIVE, HISTORY, BENCH -> false;
             case ROUND, LIVE, FINDINGS, COMPARE, LISTEN -> true;
         };
+    }
+
+    /** Begins: a recording that is to run again brings its vehicle along, and starts. */
+    public void begin() {
+        vehicles.load();
+        if (options.replays()) {
+            say("Reading the recording…");
+            errands.send(
+                    () -> Round.vehicleOf(Path.of(options.replayed())).stream().toList(),
+                    this::replay,
+                    this::say);
+        }
+    }
+
+    private void replay(List<Vehicle> of) {
+        if (of.isEmpty()) {
+            go(Screen.BENCH);
+            say("The recording names no vehicle. If it is of a bench, say what was on it.");
+            return;
+        }
+        choose(of.get(0));
+        go(Screen.LIVE);
+        round.start();
     }
 
     /** Begins or ends a capture, at the bench if that is recording, else on the round. */

@@ -8,9 +8,34 @@ import java.util.Objects;
  *
  * @param dataDir folder of the log
  * @param simulated whether a simulated van plays the part of the engine
+ * @param replayed a recording that runs again in place of a probe; empty for none
+ * @param pace how many times as fast as it was
  */
-public record ConsoleOptions(Path dataDir, boolean simulated) {
+public record ConsoleOptions(Path dataDir, boolean simulated, String replayed, double pace) {
     public ConsoleOptions {
         Objects.requireNonNull(dataDir, "dataDir");
+        Objects.requireNonNull(replayed, "replayed");
+        if (!(pace > 0 && Double.isFinite(pace))) {
+            throw new IllegalArgumentException("pace=" + pace + ", need > 0");
+        }
+    }
+
+    /**
+     * A console without a recording that runs again.
+     *
+     * @param dataDir folder of the log
+     * @param simulated whether a simulated van plays the part of the engine
+     */
+    public ConsoleOptions(Path dataDir, boolean simulated) {
+        this(dataDir, simulated, "", 1);
+    }
+
+    /**
+     * Returns whether a recording runs again in place of a probe.
+     *
+     * @return true if so
+     */
+    public boolean replays() {
+        return !replayed.isEmpty();
     }
 }

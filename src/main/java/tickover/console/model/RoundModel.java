@@ -1,8 +1,6 @@
 package tickover.console.model;
 
 import java.nio.file.Path;
-import java.time.Clock;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -18,7 +16,6 @@ import tickover.drive.Condition;
 import tickover.drive.Vehicle;
 import tickover.report.Caution;
 import tickover.report.Wording;
-import tickover.session.LivePipeline;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordStatus;
 import tickover.session.Round;
@@ -43,18 +40,6 @@ public final class RoundModel {
                     QualityProblem.TOO_LITTLE_LEFT,
                     QualityProblem.TOO_FEW_TURNS,
                     QualityProblem.NO_SPEED);
-
-    /** Something to hear: the eyes are at the engine. */
-    public enum Cue {
-        /** A capture begins. */
-        BEGIN,
-        /** A capture is over. */
-        END,
-        /** It was good. */
-        GOOD,
-        /** It has to be repeated. */
-        REPEAT
-    }
 
     private final ConsoleModel console;
     private final ReadOnlyObjectWrapper<RoundState> state =
@@ -128,7 +113,8 @@ public final class RoundModel {
         if (vehicle.isEmpty() || round != null || console.isRecordingElsewhere(this)) {
             return;
         }
-        console.say("Looking for the probe…");
+        boolean replays = replays();
+        console.say(replays ? "Reading the recording…" : "Looking for the probe…");
         Vehicle of = vehicle.get();
         Path file = console.newRecording(of.unit());
         String says = complaint.get();
@@ -139,32 +125,49 @@ public final class RoundModel {
                             source = begun.source();
                             round = begun.round();
                             console.live().attach(begun.live(), of);
+                            follow(round.planned());
                             console.say(
-                                    "Recording to " + file.getFileName() + "; nothing is lost.");
+                                    replays
+                                            ? "This is a recording that runs again; it presses by"
+                                                    + " itself."
+                                            : "Recording to "
+                                                    + file.getFileName()
+                                                    + "; nothing is lost.");
                             aim();
                         },
                         console::say);
     }
 
-    private record Begun(RoundSource source, Round round, LivePipeline live) {}
-
-    private Begun begun(Vehicle vehicle, Path file, String says) {
+    private RoundBegin begun(Vehicle vehicle, Path file, String says) {
+        ConsoleOptions options = console.options();
+        if (options.replays()) {
+            return RoundBegin.replayed(options, vehicle);
+        }
         RoundSource from =
-                console.options().simulated()
-                        ? RoundSources.simulated(false)
-                        : RoundSources.ports(console.options());
-        try {
-            LivePipeline live = new LivePipeline();
-            Round begun =
-                    Round.begin(
-                            new Round.Spec(file, vehicle, says, captureS, 1, "crank"),
-                            from.lines(),
-                            Clock.system(ZoneId.systemDefault()),
-                            live);
-            return new Begun(from, begun, live);
-        } catch (RuntimeException e) {
-            from.close();
-            throw e;
+                options.simulated() ? RoundSources.simulated(false) : RoundSources.ports(options);
+        return RoundBegin.recorded(from, new Round.Spec(file, vehicle, says, captureS, 1, "crank"));
+    }
+
+    /** What was captured takes the place of what is proposed. */
+    private void follow(List<PlannedCapture> planned) {
+        if (replays()) {
+            touches.clear();
+            planned.forEach(p -> touches.add(Touch.open(p.point(), p.condition())));
+            captured.clear();
+            aimed = 0;
+            understood = 0;
+            wasCapturing = false;
+        }
+    }
+
+    /**
+     * Lets a recording run faster or slower.
+     *
+     * @param pace how many times as fast as it was
+     */
+    public void pace(double pace) {
+        if (round != null) {
+            round.pace(pace);
         }
     }
 
@@ -174,7 +177,8 @@ public final class RoundModel {
      * @param index number of the touch, from 0
      */
     public void choose(int index) {
-        if (index >= 0 && index < touches.size() && !wasCapturing) {
+        boolean free = !wasCapturing && !replays();
+        if (index >= 0 && index < touches.size() && free) {
             aimed = index;
             aim();
         }
@@ -186,6 +190,9 @@ public final class RoundModel {
      * @param point the point
      */
     public void choose(String point) {
+        if (replays()) {
+            return;
+        }
         int at = -1;
         for (int i = 0; i < touches.size() && at < 0; i++) {
             Touch t = touches.get(i);
@@ -227,6 +234,8 @@ public final class RoundModel {
     public void press() {
         if (round == null) {
             start();
+        } else if (replays()) {
+            console.say("This is a recording that runs again; it presses by itself.");
         } else {
             round.press();
         }
@@ -240,14 +249,14 @@ public final class RoundModel {
         RecordStatus now = round.status();
         if (now.capturing() && !wasCapturing) {
             wasCapturing = true;
-            captured.add(aimed);
-            put(aimed, Touch.State.RUNNING, "");
+            captured.add(replays() ? Math.min(now.capture(), touches.size()) - 1 : aimed);
+            put(captured.get(captured.size() - 1), Touch.State.RUNNING, "");
             cue.set(Cue.BEGIN);
         } else if (!now.capturing() && wasCapturing) {
             wasCapturing = false;
             put(captured.get(captured.size() - 1), Touch.State.CHECKING, "");
             cue.set(Cue.END);
-            aimed = nextOpen();
+            aimed = replays() ? now.capture() - 1 : nextOpen();
             aim();
         }
         if (round.analysed() > understood) {
@@ -286,7 +295,7 @@ public final class RoundModel {
             put(captured.get(i), bad ? Touch.State.REPEAT : Touch.State.GOOD, why);
         }
         cue.set(anyBad ? Cue.REPEAT : Cue.GOOD);
-        if (anyBad && !wasCapturing) {
+        if (anyBad && !wasCapturing && !replays()) {
             aimed = nextOpen();
             aim();
         }
@@ -304,6 +313,10 @@ public final class RoundModel {
     private static String gone(Round.SoFar soFar, String id) {
         boolean there = soFar.visit().captures().stream().anyMatch(c -> c.label().id().equals(id));
         return there ? "" : "Nothing usable came of it.";
+    }
+
+    private boolean replays() {
+        return console.options().replays();
     }
 
     /** Ends the round: the visit goes into the log, and what it says is shown. */
@@ -374,6 +387,11 @@ public final class RoundModel {
         }
         state.set(
                 RoundState.of(
-                        touches, aimed, round == null ? null : round.status(), captureS, cautions));
+                        touches,
+                        aimed,
+                        round == null ? null : round.status(),
+                        captureS,
+                        cautions,
+                        replays()));
     }
 }

@@ -77,6 +77,39 @@ final class RoundSources {
         };
     }
 
+    /** A recording that runs again: there is nothing to open, to move or to close. */
+    static RoundSource recorded() {
+        return new RoundSource() {
+            @Override
+            public List<RecordLine> lines() {
+                return List.of();
+            }
+
+            @Override
+            public void moved(String point, Condition condition) {}
+
+            @Override
+            public void close() {}
+        };
+    }
+
+    /** The same at the bench. */
+    static BenchSource recordedBench() {
+        return new BenchSource() {
+            @Override
+            public List<RecordLine> lines() {
+                return List.of();
+            }
+
+            @Override
+            public void put(
+                    String part, BearingGeometry geometry, Ring turning, boolean knownGood) {}
+
+            @Override
+            public void close() {}
+        };
+    }
+
     /** A probe held to the simulated van. */
     static RoundSource simulated(boolean repaired) {
         SimulatedVan van = new SimulatedVan(repaired);

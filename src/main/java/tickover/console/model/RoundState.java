@@ -51,12 +51,15 @@ public record RoundState(
             int aimed,
             RecordStatus statusOrNull,
             double captureS,
-            List<String> cautions) {
+            List<String> cautions,
+            boolean replays) {
         boolean capturing = statusOrNull != null && statusOrNull.capturing();
         return new RoundState(
                 statusOrNull != null,
                 capturing,
-                instruction(touches, aimed, statusOrNull, captureS),
+                replays
+                        ? replayed(statusOrNull)
+                        : instruction(touches, aimed, statusOrNull, captureS),
                 capturing ? Math.min(1, statusOrNull.captureLengthS() / captureS) : 0,
                 statusOrNull == null ? "" : speed(statusOrNull),
                 statusOrNull == null ? "" : level(statusOrNull),
@@ -64,6 +67,25 @@ public record RoundState(
                 touches,
                 aimed,
                 cautions);
+    }
+
+    /** What a recording that runs again is at. */
+    static String replayed(RecordStatus statusOrNull) {
+        if (statusOrNull == null) {
+            return "A recording runs again here. Press the space bar to let it run from its begin.";
+        }
+        String at =
+                String.format(Locale.ROOT, "%.0f s of the recording: ", statusOrNull.elapsedS());
+        if (statusOrNull.finished()) {
+            return "The recording has ended. Finish to see all that it says.";
+        }
+        if (statusOrNull.capturing()) {
+            return at + "captured on the " + statusOrNull.point() + ".";
+        }
+        return at
+                + (statusOrNull.point().isEmpty()
+                        ? "all captures are over."
+                        : "before the capture on the " + statusOrNull.point() + ".");
     }
 
     private static String instruction(

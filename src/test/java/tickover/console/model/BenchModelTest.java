@@ -86,7 +86,7 @@ class BenchModelTest {
 
     @Test
     void cautionsOfDrillAndLatheStandAtTheStep() {
-        String all = String.join(" ", BenchModel.cautions());
+        String all = String.join(" ", BenchSetup.cautions());
         assertTrue(all.contains("Hand drill") && all.contains("Lathe: chuck key out"), all);
         assertTrue(all.endsWith("licensed practice come first."), all);
     }

@@ -79,11 +79,11 @@ class RoundModelTest {
         tickUntil(() -> state().speed().contains("rpm"));
         round.press();
         tickUntil(() -> state().capturing());
-        assertEquals(RoundModel.Cue.BEGIN, round.cue().get());
+        assertEquals(Cue.BEGIN, round.cue().get());
         tickUntil(() -> !state().capturing());
         assertTrue(state().progressRatio() == 0);
         tickUntil(() -> state().touches().stream().anyMatch(t -> t.state() == Touch.State.GOOD));
-        assertEquals(RoundModel.Cue.GOOD, round.cue().get());
+        assertEquals(Cue.GOOD, round.cue().get());
         assertFalse(console.findings().state().get().headline().isBlank());
         assertEquals("compressor", state().touches().get(state().aimed()).point());
         round.finish();
