@@ -135,6 +135,17 @@ class ArchitectureTest {
     }
 
     @Test
+    void pdfLibraryIsUsedOnlyByThePrinterOfTheReport() {
+        noClasses()
+                .that()
+                .doNotHaveFullyQualifiedName("tickover.report.PdfPrinter")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("com.openhtmltopdf..", "org.apache.pdfbox..")
+                .check(HOUSE);
+    }
+
+    @Test
     void standardStreamsAreUsedOnlyByTheCommandLine() {
         noClasses()
                 .that()

@@ -173,7 +173,9 @@ final class DemoVerb implements Callable<Integer> {
         return List.of(
                 folder.resolve("ML-07-waterfall.png"),
                 folder.resolve("ML-07-report.html"),
-                folder.resolve("ML-07-proof.html"));
+                folder.resolve("ML-07-report.pdf"),
+                folder.resolve("ML-07-proof.html"),
+                folder.resolve("ML-07-proof.pdf"));
     }
 
     private void draw(List<Told> told, Path folder) {
@@ -183,19 +185,21 @@ final class DemoVerb implements Callable<Integer> {
         Told before = told.get(0);
         List<Path> files = files(folder);
         OutputFile.writeSilently(files.get(0), waterfall(today));
-        OutputFile.writeSilently(
-                files.get(1),
+        String repaired = today.result().findings().firstPart().component();
+        write(
                 new ReportMaker(today.handle().visit(), today.result())
-                        .against(before.handle().visit(), before.result())
-                        .html()
-                        .getBytes(StandardCharsets.UTF_8));
-        OutputFile.writeSilently(
-                files.get(2),
+                        .against(before.handle().visit(), before.result()),
+                files.subList(1, 3));
+        write(
                 new ReportMaker(after.handle().visit(), after.result())
-                        .against(today.handle().visit(), today.result())
-                        .html()
-                        .getBytes(StandardCharsets.UTF_8));
+                        .against(today.handle().visit(), today.result(), repaired),
+                files.subList(3, 5));
         terminal.progressDone();
+    }
+
+    private static void write(ReportMaker report, List<Path> forms) {
+        OutputFile.writeSilently(forms.get(0), report.html().getBytes(StandardCharsets.UTF_8));
+        OutputFile.writeSilently(forms.get(1), report.pdf());
     }
 
     private static byte[] waterfall(Told today) {

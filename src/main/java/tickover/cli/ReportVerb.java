@@ -1,51 +1,78 @@
 package tickover.cli;
 
+import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.diagnose.Candidate;
+import tickover.diagnose.RepairMark;
 import tickover.diagnose.VisitResult;
 import tickover.session.ReportMaker;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
 
-/** One HTML page about one visit. */
+/** A report on one visit, to hand over. */
 @Command(
         name = "report",
         description = {
-            "Writes one HTML file about a visit: the answer in plain words, the drawing of this"
-                    + " engine's front, the reasons and the next test; behind it the plots, levels"
-                    + " and data quality for whoever checks the work.",
+            "Writes a report on a visit as HTML or PDF. The first page is for the customer: the"
+                    + " complaint, the answer, the drawing of this engine's front, the reasons,"
+                    + " before and after, what was not tested, what comes next. Behind it: the next"
+                    + " tests and the belt's routing for the workshop; plots, levels, data quality"
+                    + " and settings for whoever checks the work.",
             "",
-            "The file needs nothing from the network and prints well. An imported visit is held"
-                    + " against the vehicle's visit before it, or against --against."
+            "The file name says the form: .html or .pdf; --output can be given twice. Both say"
+                    + " the same, need nothing from the network and print on A4.",
+            "",
+            "An imported visit is held against the vehicle's visit before it, or against"
+                    + " --against. A repair between the two (see 'tickover repair'), or"
+                    + " --repaired, makes the report say whether it is proven."
         },
         footerHeading = "%nExamples:%n",
         footer = {
-            "  tickover report ML-07-today -o ML-07.html",
-            "  tickover report ML-07-after-repair --against ML-07-today -o proof.html"
+            "  tickover report ML-07-today -o ML-07.pdf",
+            "  tickover report ML-07-today -o ML-07.html -o ML-07.pdf",
+            "  tickover report ML-07-today ML-07-after-repair --repaired idler -o proof.pdf",
+            "  tickover report 0195f0c2 --customer -o page.pdf"
         })
 final class ReportVerb implements Callable<Integer> {
     private final Terminal terminal;
 
     @Mixin private final SharedOptions shared;
 
-    @Parameters(paramLabel = "VISIT", description = "A visit folder, or the id of a visit.")
-    private String visit;
+    @Parameters(
+            arity = "1..2",
+            paramLabel = "VISIT",
+            description =
+                    "A visit folder, or the id of a visit. Two of them: the earlier one, then the"
+                            + " one to report on.")
+    private List<String> visits;
 
     @Option(
-            names = {"-o", "--output"},
+            names = {"-o", "--output", "--out"},
             required = true,
             paramLabel = "FILE",
-            description = "The HTML file to write.")
-    private Path file;
+            description = "The file to write, .html or .pdf.")
+    private List<Path> files;
+
+    @Option(
+            names = "--format",
+            paramLabel = "FORM",
+            description =
+                    "html or pdf, where the file's name does not say it (such as /dev/stdout).")
+    private String format;
 
     @Option(
             names = "--against",
@@ -53,45 +80,167 @@ final class ReportVerb implements Callable<Integer> {
             description = "An earlier visit of the same vehicle to hold it against.")
     private String against;
 
+    @Option(names = "--alone", description = "Hold it against no other visit.")
+    private boolean alone;
+
+    @Option(
+            names = "--repaired",
+            paramLabel = "PART",
+            description =
+                    "The part that was repaired since the earlier visit. Default: what the log"
+                            + " says was.")
+    private String repaired;
+
+    @Option(names = "--customer", description = "The customer's page only.")
+    private boolean customer;
+
     ReportVerb(Terminal terminal) {
         this.terminal = terminal;
         this.shared = new SharedOptions(terminal);
     }
 
+    /** A file to write, and how. */
+    private record Form(Path file, boolean pdf) {}
+
     @Override
     public Integer call() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
-        VisitHandle handle = visits.find(visit);
-        VisitResult result = visits.result(handle);
+        List<Form> forms = forms();
+        if (alone && (against != null || visits.size() > 1)) {
+            throw CliException.badInput(
+                    "--alone leaves out the earlier visit that is named beside it; drop one");
+        }
+        if (against != null && visits.size() > 1) {
+            throw CliException.badInput("two visits and --against name two earlier visits");
+        }
+        Visits log = new Visits(terminal, shared.dataFolder());
+        VisitHandle handle = log.find(visits.get(visits.size() - 1));
+        Optional<VisitHandle> earlier = alone ? Optional.empty() : earlier(handle, log);
+        if (repaired != null && earlier.isEmpty()) {
+            throw CliException.badInput(
+                    "--repaired needs a visit before the repair; name it with --against");
+        }
+        VisitResult result = log.result(handle);
         ReportMaker maker = new ReportMaker(handle.visit(), result);
-        earlier(handle, visits).ifPresent(e -> maker.against(e.visit(), visits.result(e)));
-        terminal.progress("drawing");
-        byte[] page = maker.html().getBytes(StandardCharsets.UTF_8);
-        terminal.progressDone();
-        OutputFile.write(file, page, terminal);
+        earlier.ifPresent(e -> hold(maker, handle, e, log));
+        if (customer) {
+            maker.customerOnly();
+        }
+        for (Form form : forms) {
+            terminal.progress("drawing " + form.file());
+            byte[] bytes = form.pdf() ? maker.pdf() : maker.html().getBytes(StandardCharsets.UTF_8);
+            terminal.progressDone();
+            OutputFile.write(form.file(), bytes, terminal);
+        }
         if (shared.json()) {
-            JsonObject o = new JsonObject();
-            o.addProperty("visit", handle.visit().id().toString());
-            o.addProperty("file", file.toString());
-            terminal.json(o);
+            terminal.json(json(handle, forms));
         }
         return ExitCode.DONE;
     }
 
-    private Optional<VisitHandle> earlier(VisitHandle handle, Visits visits) {
+    /** Finds out how every file is to be written before anything is computed for it. */
+    private List<Form> forms() {
+        List<Form> forms = new ArrayList<>();
+        for (Path file : files) {
+            OutputFile.requirePlace(file);
+            forms.add(new Form(file, isPdf(file)));
+        }
+        return forms;
+    }
+
+    private boolean isPdf(Path file) {
+        String said = format != null ? format.toLowerCase(Locale.ROOT) : ending(file);
+        return switch (said) {
+            case "pdf" -> true;
+            case "html", "htm", "xhtml" -> false;
+            default ->
+                    throw CliException.badInput(
+                            format != null
+                                    ? "--format " + format + ": there are html and pdf"
+                                    : file
+                                            + ": its name does not say the form; let it end in"
+                                            + " .html or .pdf, or give --format");
+        };
+    }
+
+    private static String ending(Path file) {
+        String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
+        return name.substring(name.lastIndexOf('.') + 1);
+    }
+
+    private Optional<VisitHandle> earlier(VisitHandle handle, Visits log) {
+        if (visits.size() > 1) {
+            return Optional.of(log.find(visits.get(0)));
+        }
         if (against != null) {
-            return Optional.of(visits.find(against));
+            return Optional.of(log.find(against));
         }
         if (!handle.stored()) {
             return Optional.empty();
         }
         List<KeptVisit> kept;
-        try (Log log = visits.openLog()) {
-            kept = log.visits(handle.visit().vehicle().unit());
+        try (Log open = log.openLog()) {
+            kept = open.visits(handle.visit().vehicle().unit());
         }
         return kept.stream()
                 .filter(k -> k.date().isBefore(handle.visit().date()))
                 .max(Comparator.comparing(KeptVisit::date))
-                .map(k -> visits.find(k.id().toString()));
+                .map(k -> log.find(k.id().toString()));
+    }
+
+    private void hold(ReportMaker maker, VisitHandle handle, VisitHandle earlier, Visits log) {
+        String unit = handle.visit().vehicle().unit();
+        if (!earlier.visit().vehicle().unit().equals(unit)) {
+            terminal.note(
+                    "these are two vehicles, "
+                            + earlier.visit().vehicle().unit()
+                            + " and "
+                            + unit
+                            + ": a difference between them is no change of either");
+        }
+        VisitResult before = log.result(earlier);
+        maker.against(earlier.visit(), before, repairedPart(handle, earlier, before, log));
+    }
+
+    /** The part that was repaired between two visits; empty if none is known. */
+    private String repairedPart(
+            VisitHandle handle, VisitHandle earlier, VisitResult before, Visits log) {
+        if (repaired != null) {
+            Set<String> known = new TreeSet<>();
+            before.levels().forEach(l -> known.add(l.part()));
+            before.findings().candidates().forEach(c -> known.add(c.component()));
+            known.remove(Candidate.NONE);
+            if (!known.contains(repaired)) {
+                throw CliException.badInput(
+                        "--repaired "
+                                + repaired
+                                + ": "
+                                + handle.visit().vehicle().unit()
+                                + " has "
+                                + String.join(", ", known));
+            }
+            return repaired;
+        }
+        if (!handle.stored() || !earlier.stored()) {
+            return "";
+        }
+        try (Log open = log.openLog()) {
+            return open.history().repairs(handle.visit().vehicle().unit()).stream()
+                    .filter(m -> !m.part().isEmpty())
+                    .filter(m -> m.at().isAfter(earlier.visit().date()))
+                    .filter(m -> m.at().isBefore(handle.visit().date()))
+                    .max(Comparator.comparing(RepairMark::at))
+                    .map(RepairMark::part)
+                    .orElse("");
+        }
+    }
+
+    private static JsonObject json(VisitHandle handle, List<Form> forms) {
+        JsonObject o = new JsonObject();
+        o.addProperty("visit", handle.visit().id().toString());
+        o.addProperty("file", forms.get(0).file().toString());
+        JsonArray all = new JsonArray();
+        forms.forEach(f -> all.add(f.file().toString()));
+        o.add("files", all);
+        return o;
     }
 }

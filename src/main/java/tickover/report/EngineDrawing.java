@@ -1,7 +1,9 @@
 package tickover.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
@@ -22,26 +24,40 @@ import tickover.drive.PulleyPlaces;
  */
 public final class EngineDrawing {
     /** Longer side of the drive in the drawing, pixels; labels stand around it. */
-    private static final double SPAN_PIXELS = 560;
+    private static final double SPAN_PIXELS = 440;
 
-    private static final double MARGIN_PIXELS = 96;
+    /** Round the drive and its labels, pixels. */
+    private static final double MARGIN_PIXELS = 12;
 
     /** Below this radius a name does not fit into its pulley. */
-    private static final double ROOM_FOR_NAME_PIXELS = 56;
+    private static final double ROOM_FOR_NAME_PIXELS = 50;
+
+    /** Between a pulley and what is written beside it, pixels. */
+    private static final double GAP_PIXELS = 12;
+
+    private static final double LEGEND_LINE_PIXELS = 18;
 
     /** A suspect below this probability is not worth a mark. */
     private static final double WORTH_A_MARK = 0.1;
 
-    private static final String INK = "#20242a";
+    private static final double LEGEND_FONT = 14;
+
+    /** Names stand below the arrow: so much of the radius under the middle. */
+    private static final double LABEL_DROP = 0.12;
+
+    static final String INK = "#20242a";
     private static final String SUSPECT = "#b3420b";
 
     private final DriveModel model;
     private final Map<String, Double> suspects;
     private final boolean decided;
+    private final boolean withTurns;
     private final PulleyPlaces places;
+    private final DrawingLabels labels = new DrawingLabels();
     private final Svg svg = new Svg();
 
-    private EngineDrawing(DriveModel model, List<Candidate> suspects, boolean decided) {
+    private EngineDrawing(
+            DriveModel model, List<Candidate> suspects, boolean decided, boolean withTurns) {
         this.model = Objects.requireNonNull(model, "model");
         this.suspects =
                 suspects.stream()
@@ -49,21 +65,25 @@ public final class EngineDrawing {
                         .filter(c -> c.probability() >= WORTH_A_MARK)
                         .collect(
                                 Collectors.toMap(
-                                        Candidate::component, Candidate::probability, Double::sum));
+                                        Candidate::component,
+                                        Candidate::probability,
+                                        Double::sum,
+                                        LinkedHashMap::new));
         this.decided = decided;
+        this.withTurns = withTurns;
         this.places =
                 PulleyPlaces.of(
                         model.parts().stream().map(DrivePart::pulley).toList(), SPAN_PIXELS);
     }
 
     /**
-     * Draws the drive alone.
+     * Draws the drive alone, with every part's turns.
      *
      * @param model the drive
      * @return one {@code svg} element
      */
     public static String svg(DriveModel model) {
-        return new EngineDrawing(model, List.of(), false).draw();
+        return new EngineDrawing(model, List.of(), false, true).draw();
     }
 
     /**
@@ -75,13 +95,26 @@ public final class EngineDrawing {
      */
     public static String svg(DriveModel model, Findings findings) {
         return new EngineDrawing(
-                        model, findings.candidates(), findings.verdict() == Verdict.COMPONENT)
+                        model,
+                        findings.candidates(),
+                        findings.verdict() == Verdict.COMPONENT,
+                        false)
                 .draw();
     }
 
     private String draw() {
-        double width = places.widthPixels() + 2 * MARGIN_PIXELS;
-        double height = places.heightPixels() + 2 * MARGIN_PIXELS;
+        model.parts().forEach(this::label);
+        List<String> legend = legend();
+        double left = Math.min(0, labels.left()) - MARGIN_PIXELS;
+        double right = Math.max(places.widthPixels(), labels.right()) + MARGIN_PIXELS;
+        for (String line : legend) {
+            right = Math.max(right, left + DrawingLabels.widthPixels(line, false));
+        }
+        double top = Math.min(0, labels.top()) - MARGIN_PIXELS;
+        double bottom = Math.max(places.heightPixels(), labels.bottom()) + MARGIN_PIXELS;
+        double width = right - left;
+        double height = bottom - top + LEGEND_LINE_PIXELS * legend.size();
+        String title = "Front of the engine of " + model.vehicle().unit();
         svg.open(
                 "svg",
                 "xmlns",
@@ -94,20 +127,33 @@ public final class EngineDrawing {
                 height,
                 "role",
                 "img",
+                "aria-label",
+                title + marksInWords(),
                 "font-family",
                 "sans-serif",
                 "font-size",
-                14);
-        svg.words("title", "Front of the engine of " + model.vehicle().unit());
+                DrawingLabels.FONT_PIXELS);
+        svg.words("title", title);
         definitions();
         svg.empty("rect", "width", width, "height", height, "fill", "#ffffff");
-        svg.open("g", "transform", "translate(" + MARGIN_PIXELS + " " + MARGIN_PIXELS + ")");
+        svg.open("g", "transform", "translate(" + Svg.number(-left) + " " + Svg.number(-top) + ")");
         model.parts().forEach(this::pulley);
         model.belts().forEach(this::belt);
-        model.parts().forEach(this::label);
+        model.parts().forEach(this::pointer);
+        labels.draw(svg);
         svg.close("g");
-        legend(height);
+        double y = bottom - top + LEGEND_FONT;
+        for (String line : legend) {
+            svg.words("text", line, "x", 0, "y", y, "font-size", LEGEND_FONT, "fill", INK);
+            y += LEGEND_LINE_PIXELS;
+        }
         return svg.close("svg").toString();
+    }
+
+    private String marksInWords() {
+        List<String> said = new ArrayList<>();
+        suspects.forEach((name, probability) -> said.add(name + ": " + mark(probability)));
+        return said.isEmpty() ? "" : "; marked: " + String.join(", ", said);
     }
 
     private void definitions() {
@@ -250,40 +296,72 @@ public final class EngineDrawing {
                 "stroke-dasharray",
                 suspect ? "14 4" : "none",
                 "stroke-linejoin",
-                "round",
-                "opacity",
-                0.85);
+                "round");
     }
 
     private static String point(double[] xy) {
         return Svg.number(xy[0]) + " " + Svg.number(xy[1]);
     }
 
+    /** Writes a name into its pulley, or beside it, away from the middle of the drive. */
     private void label(DrivePart part) {
-        PulleyPlaces.Place at = places.of(part.name());
-        boolean inside = at.radius() >= ROOM_FOR_NAME_PIXELS;
-        double y = inside ? at.y() + 8 : at.y() + at.radius() + 20;
-        text(part.name(), at.x(), y, "bold", INK);
-        text(turns(part), at.x(), y + 16, "normal", INK);
+        List<DrawingLabels.Line> lines = new ArrayList<>();
+        lines.add(new DrawingLabels.Line(part.name(), true, INK));
+        if (withTurns) {
+            lines.add(new DrawingLabels.Line(turns(part), false, INK));
+        }
         Double probability = suspects.get(part.name());
         if (probability != null) {
-            boolean first = probability >= suspects.values().stream().max(Double::compare).get();
-            String mark = decided && first ? "most probable " : "suspect ";
-            text(mark + Wording.percent(probability), at.x(), y + 32, "bold", SUSPECT);
-            pointer(at);
+            lines.add(new DrawingLabels.Line(mark(probability), true, SUSPECT));
+        }
+        PulleyPlaces.Place at = places.of(part.name());
+        if (at.radius() >= ROOM_FOR_NAME_PIXELS && probability == null) {
+            labels.within(lines, at.x(), at.y() + LABEL_DROP * at.radius());
+        } else if (places.measured()) {
+            double[] out = outward(at);
+            double reach = at.radius() + GAP_PIXELS;
+            labels.beside(lines, at.x() + out[0] * reach, at.y() + out[1] * reach, out);
+        } else {
+            labels.beside(lines, at.x(), at.y() + at.radius() + GAP_PIXELS, new double[] {0, 1});
         }
     }
 
-    /** A tip at the pulley's right, pointing at it. */
-    private void pointer(PulleyPlaces.Place at) {
+    /** The unit vector from the middle of the drive to a pulley. */
+    private double[] outward(PulleyPlaces.Place at) {
+        double x = at.x() - places.widthPixels() / 2;
+        double y = at.y() - places.heightPixels() / 2;
+        double length = Math.hypot(x, y);
+        return length > 0 ? new double[] {x / length, y / length} : new double[] {0, 1};
+    }
+
+    private String mark(double probability) {
+        boolean first = probability >= suspects.values().stream().max(Double::compare).get();
+        return (decided && first ? "most probable " : "suspect ") + Wording.percent(probability);
+    }
+
+    /** A tip on the inner side of a suspected pulley, pointing at it. */
+    private void pointer(DrivePart part) {
+        if (!suspects.containsKey(part.name())) {
+            return;
+        }
+        PulleyPlaces.Place at = places.of(part.name());
+        double[] out = places.measured() ? outward(at) : new double[] {0, 1};
         svg.empty(
                 "path",
                 "d",
                 "M"
-                        + Svg.number(at.x() + at.radius() + 5)
+                        + Svg.number(at.x() - out[0] * (at.radius() + 6))
                         + " "
-                        + Svg.number(at.y())
-                        + " l20 -10 v20 z",
+                        + Svg.number(at.y() - out[1] * (at.radius() + 6))
+                        + " l-34 -9 v18 z",
+                "transform",
+                "rotate("
+                        + Svg.number(Math.toDegrees(Math.atan2(out[1], out[0])))
+                        + " "
+                        + Svg.number(at.x() - out[0] * (at.radius() + 6))
+                        + " "
+                        + Svg.number(at.y() - out[1] * (at.radius() + 6))
+                        + ")",
                 "fill",
                 SUSPECT,
                 "stroke",
@@ -292,47 +370,23 @@ public final class EngineDrawing {
                 2);
     }
 
-    private void text(String words, double x, double y, String weight, String colour) {
-        svg.words(
-                "text",
-                words,
-                "x",
-                x,
-                "y",
-                y,
-                "text-anchor",
-                "middle",
-                "font-weight",
-                weight,
-                "fill",
-                colour,
-                "stroke",
-                "#ffffff",
-                "stroke-width",
-                4,
-                "paint-order",
-                "stroke");
-    }
-
     private static String turns(DrivePart part) {
-        return String.format(java.util.Locale.ROOT, "%.3f turns", part.turnsPerCrankTurn());
+        return String.format(Locale.ROOT, "%.3f turns", part.turnsPerCrankTurn());
     }
 
-    private void legend(double height) {
+    private List<String> legend() {
         List<String> says = new ArrayList<>();
-        says.add(
-                "Seen from the front, the crank drawn turning clockwise; turns are per crank"
-                        + " turn.");
-        says.add(
-                "Dotted ring: grooved face. Plain: flat, on the belt's back."
-                        + (suspects.isEmpty() ? "" : " Hatched with a pointer: suspect."));
+        says.add("Seen from the front, the crank drawn turning clockwise.");
+        if (withTurns) {
+            says.add("Turns are per crank turn.");
+        }
+        says.add("Dotted ring: grooved, on the belt's ribs. Plain: flat, on its back.");
+        if (!suspects.isEmpty()) {
+            says.add("Hatched with a pointer: suspect.");
+        }
         if (!places.measured()) {
             says.add("Not all positions are measured, so the parts stand in a row.");
         }
-        double y = height - 8 - 17.0 * (says.size() - 1);
-        for (String line : says) {
-            svg.words("text", line, "x", 10, "y", y, "font-size", 12, "fill", INK);
-            y += 17;
-        }
+        return says;
     }
 }

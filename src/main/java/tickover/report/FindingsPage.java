@@ -31,12 +31,6 @@ final class FindingsPage {
             cautions.addAll(Caution.forTest(t.kind()));
         }
         return Map.of(
-                "verdict",
-                findings.verdict().word(),
-                "headline",
-                Wording.headline(findings),
-                "howSure",
-                Wording.howSure(findings),
                 "candidates",
                 candidates,
                 "hasNext",
@@ -63,8 +57,6 @@ final class FindingsPage {
                 Wording.fault(c.fault()),
                 "percent",
                 Wording.percent(c.probability()),
-                "barPercent",
-                String.format(Locale.ROOT, "%.1f", 100 * c.probability()),
                 "hasReasons",
                 !c.evidence().isEmpty(),
                 "reasons",
@@ -77,8 +69,8 @@ final class FindingsPage {
                 e.text(),
                 "kind",
                 Wording.evidence(e.kind()),
-                "strength",
-                Wording.weight(e.strengthDb()));
+                "strengthDb",
+                String.format(Locale.ROOT, "%+.1f", e.strengthDb()));
     }
 
     private static Map<String, Object> test(int rank, NextTest t) {
@@ -88,13 +80,15 @@ final class FindingsPage {
                 "title",
                 t.kind().replace('-', ' '),
                 "text",
-                t.text(),
+                Wording.withoutMarks(t.text()),
                 "minutes",
                 String.format(Locale.ROOT, "%.0f", t.minutes()),
                 "risk",
                 TestRisk.of(t.kind()).word(),
                 "gain",
-                Wording.gain(t.expectedGainBits()));
+                Wording.gain(t.expectedGainBits()),
+                "bits",
+                String.format(Locale.ROOT, "%.2f", t.expectedGainBits()));
     }
 
     private static Map<String, Object> quality(QualityGroup group) {

@@ -1,15 +1,20 @@
 package tickover.report;
 
+import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.util.Arrays;
+import java.util.List;
 import org.jfree.chart.JFreeChart;
 import org.jfree.chart.annotations.XYDataImageAnnotation;
+import org.jfree.chart.annotations.XYLineAnnotation;
+import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.PaintScale;
 import org.jfree.chart.title.PaintScaleLegend;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.Range;
 
 /** A grid of levels drawn as colours, low orders left, early frames at the bottom. */
@@ -19,6 +24,9 @@ final class HeatMap {
 
     /** Colours below this distance under the loudest cell would show only the sensor's noise. */
     private static final double DEEPEST_DB = 80;
+
+    /** From one row of labels to the next as a share of the plot's height. */
+    private static final double LABEL_STEP = 0.055;
 
     private static final double QUIET_QUANTILE = 0.05;
 
@@ -44,6 +52,18 @@ final class HeatMap {
      * @return the plot
      */
     static Picture draw(Frame frame, double[][] levelsDb) {
+        return draw(frame, levelsDb, List.of());
+    }
+
+    /**
+     * Draws the grid with labelled verticals.
+     *
+     * @param frame axes
+     * @param levelsDb one row per frame from the lowest y, one column per bin from the lowest x
+     * @param marks may be empty
+     * @return the plot
+     */
+    static Picture draw(Frame frame, double[][] levelsDb, List<LinePlot.Mark> marks) {
         if (!(levelsDb.length >= 1 && levelsDb[0].length >= 1)) {
             throw new IllegalArgumentException("levelsDb is empty, need a row and a column");
         }
@@ -61,11 +81,33 @@ final class HeatMap {
                         frame.x().getLength(),
                         frame.y().getLength()),
                 false);
+        for (int i = 0; i < marks.size(); i++) {
+            mark(plot, frame, marks.get(i), i);
+        }
         JFreeChart chart = PlotStyle.chart(frame.title(), plot, false);
         plot.setDomainGridlinesVisible(false);
         plot.setRangeGridlinesVisible(false);
         chart.addSubtitle(scale(frame.levelLabel(), shown));
         return new Picture(chart);
+    }
+
+    /** A vertical over the grid, which covers whatever the plot itself would draw. */
+    private static void mark(XYPlot plot, Frame frame, LinePlot.Mark mark, int index) {
+        double low = frame.y().getLowerBound();
+        double length = frame.y().getLength();
+        plot.addAnnotation(
+                new XYLineAnnotation(
+                        mark.x(), low, mark.x(), low + length, PlotStyle.stroke(2, 1), Color.WHITE),
+                false);
+        XYTextAnnotation label =
+                new XYTextAnnotation(
+                        "\u00a0" + mark.label() + "\u00a0\u00a0",
+                        mark.x(),
+                        low + length * (1 - LABEL_STEP * (index % LinePlot.LABEL_ROWS)));
+        label.setFont(PlotStyle.TEXT.deriveFont(10f));
+        label.setBackgroundPaint(Color.WHITE);
+        label.setTextAnchor(TextAnchor.TOP_LEFT);
+        plot.addAnnotation(label, false);
     }
 
     private static Range shownLevels(double[][] levelsDb) {

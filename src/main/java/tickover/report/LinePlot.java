@@ -34,15 +34,19 @@ final class LinePlot {
     record Mark(double x, String label) {}
 
     /** Labels of neighbouring lines stand in so many rows, so that they do not cover each other. */
-    private static final int LABEL_ROWS = 6;
+    static final int LABEL_ROWS = 6;
 
     private static final int ROW_PIXELS = 13;
 
     private LinePlot() {}
 
-    private static ValueMarker marker(Mark mark, int row) {
+    /** Draws one of several verticals; neighbours' labels stand in different rows. */
+    private static ValueMarker marker(Mark mark, int index) {
+        int row = index % LABEL_ROWS;
         ValueMarker marker = new ValueMarker(mark.x());
         marker.setPaint(PlotStyle.INK);
+        // Text that lets its ground through cannot be printed as text.
+        marker.setAlpha(1);
         marker.setStroke(PlotStyle.stroke(2, 0.8f));
         marker.setLabel(mark.label());
         marker.setLabelFont(PlotStyle.TEXT.deriveFont(10f));
@@ -79,7 +83,7 @@ final class LinePlot {
             xAxis.setRange(new Range(first, last));
         }
         for (int i = 0; i < marks.size(); i++) {
-            plot.addDomainMarker(marker(marks.get(i), i % LABEL_ROWS), Layer.FOREGROUND);
+            plot.addDomainMarker(marker(marks.get(i), i), Layer.FOREGROUND);
         }
         return new Picture(PlotStyle.chart(labels.title(), plot, curves.size() > 1));
     }

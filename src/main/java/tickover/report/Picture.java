@@ -11,6 +11,7 @@ import org.apache.batik.dom.GenericDOMImplementation;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
 import org.apache.batik.svggen.SVGGraphics2DIOException;
+import org.apache.batik.svggen.SVGIDGenerator;
 import org.jfree.chart.JFreeChart;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -57,11 +58,31 @@ public final class Picture {
      * @return one {@code svg} element without an XML declaration, ready for a page or a file
      */
     public String svg(int widthPixels, int heightPixels) {
+        return svg(widthPixels, heightPixels, "", "");
+    }
+
+    /**
+     * Draws it as SVG for a page that holds other drawings too.
+     *
+     * @param widthPixels width, pixels, &gt; 0
+     * @param heightPixels height, pixels, &gt; 0
+     * @param idPrefix begins every id in it, so that no two drawings of a page share one
+     * @param saysWhat said of it to who cannot see it; nothing if empty
+     * @return one {@code svg} element
+     */
+    String svg(int widthPixels, int heightPixels, String idPrefix, String saysWhat) {
         Document document =
                 GenericDOMImplementation.getDOMImplementation()
                         .createDocument(SVG_NAMESPACE, "svg", null);
         SVGGeneratorContext context = SVGGeneratorContext.createDefault(document);
         context.setImageHandler(new EmbeddedPng());
+        context.setIDGenerator(
+                new SVGIDGenerator() {
+                    @Override
+                    public String generateID(String prefix) {
+                        return super.generateID(idPrefix + prefix);
+                    }
+                });
         SVGGraphics2D g = new SVGGraphics2D(context, false);
         g.setSVGCanvasSize(new java.awt.Dimension(widthPixels, heightPixels));
         chart.draw(g, new Rectangle2D.Double(0, 0, widthPixels, heightPixels));
@@ -69,6 +90,10 @@ public final class Picture {
         try {
             Element root = g.getRoot();
             root.setAttributeNS(null, "viewBox", "0 0 " + widthPixels + " " + heightPixels);
+            if (!saysWhat.isEmpty()) {
+                root.setAttributeNS(null, "role", "img");
+                root.setAttributeNS(null, "aria-label", saysWhat);
+            }
             g.stream(root, text, false, false);
         } catch (SVGGraphics2DIOException e) {
             throw new IllegalStateException("writing SVG to memory failed", e);
@@ -77,16 +102,5 @@ public final class Picture {
         }
         String whole = text.toString();
         return whole.substring(whole.indexOf("<svg"));
-    }
-
-    /**
-     * Draws it as a PNG that stands inside a page.
-     *
-     * @param widthPixels width, pixels, &gt; 0
-     * @param heightPixels height, pixels, &gt; 0
-     * @return a {@code data:} address
-     */
-    String dataAddress(int widthPixels, int heightPixels) {
-        return EmbeddedPng.address(png(widthPixels, heightPixels));
     }
 }

@@ -1,10 +1,7 @@
 package tickover.report;
 
-import com.samskivert.mustache.Mustache;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -16,8 +13,6 @@ import tickover.drive.Face;
 
 /** A page to take along for reassembly: how the belt lies and which way everything turns. */
 public final class RoutingPage {
-    private static final String TEMPLATE = "routing.html";
-
     private RoutingPage() {}
 
     /**
@@ -27,23 +22,33 @@ public final class RoutingPage {
      * @return one HTML file without outside references
      */
     public static String html(DriveModel model) {
-        return Mustache.compiler()
-                .escapeHTML(true)
-                .compile(template())
-                .execute(
-                        Map.of(
-                                "unit", model.vehicle().unit(),
-                                "drawing", EngineDrawing.svg(model),
-                                "belts", model.belts().stream().map(RoutingPage::belt).toList(),
-                                "parts", model.parts().stream().map(RoutingPage::part).toList()));
+        Map<String, Object> v = values(model);
+        v.put("unit", model.vehicle().unit());
+        v.put("drawing", EngineDrawing.svg(model));
+        return ReportTemplate.fill("routing", v);
+    }
+
+    /** What a template says of the belts and of which way everything turns. */
+    static Map<String, Object> values(DriveModel model) {
+        Map<String, Object> v = new HashMap<>();
+        v.put("hasRouting", !model.parts().isEmpty());
+        v.put(
+                "belts",
+                model.belts().stream()
+                        .filter(b -> !b.belt().path().isEmpty())
+                        .map(RoutingPage::belt)
+                        .toList());
+        v.put("routing", model.parts().stream().map(RoutingPage::part).toList());
+        v.put("ways", ways(model));
+        return v;
     }
 
     private static Map<String, String> belt(DriveBelt belt) {
-        List<String> stops = belt.belt().path();
+        List<String> stops = new ArrayList<>(belt.belt().path());
+        stops.add(stops.get(0));
         String length =
                 belt.lengthMm().isPresent()
-                        ? String.format(
-                                Locale.ROOT, "; %.0f mm long", belt.lengthMm().getAsDouble())
+                        ? String.format(Locale.ROOT, " (%.0f mm)", belt.lengthMm().getAsDouble())
                         : "";
         return Map.of("name", belt.name(), "path", String.join(" → ", stops), "length", length);
     }
@@ -55,17 +60,29 @@ public final class RoutingPage {
                 "face",
                 part.pulley().face() == Face.GROOVED ? "its ribs" : "its back",
                 "way",
-                part.direction() == Direction.CRANK ? "with the crank" : "against the crank");
+                part.direction() == Direction.CRANK ? "with the crank" : "against the crank",
+                "turns",
+                String.format(Locale.ROOT, "%.3f", part.turnsPerCrankTurn()),
+                "diameter",
+                String.format(Locale.ROOT, "%.1f", part.pulley().diameterMm()));
     }
 
-    private static String template() {
-        try (InputStream in = RoutingPage.class.getResourceAsStream(TEMPLATE)) {
-            if (in == null) {
-                throw new IllegalStateException("resource " + TEMPLATE + " is missing");
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+    private static String ways(DriveModel model) {
+        String with = names(model, Direction.CRANK);
+        String against = names(model, Direction.COUNTER);
+        return "Turning with the crank: "
+                + (with.isEmpty() ? "none" : with)
+                + ". Against it: "
+                + (against.isEmpty() ? "none" : against)
+                + ".";
+    }
+
+    private static String names(DriveModel model, Direction direction) {
+        return String.join(
+                ", ",
+                model.parts().stream()
+                        .filter(p -> p.direction() == direction)
+                        .map(DrivePart::name)
+                        .toList());
     }
 }

@@ -1,7 +1,8 @@
 package tickover.report;
 
-import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import org.jfree.data.xy.XYSeries;
 import tickover.drive.PartLine;
@@ -74,12 +75,23 @@ public final class SpectrumPicture {
                     20 * Math.log10(Math.max(rms[k] / reference, FLOOR)),
                     false);
         }
-        List<LinePlot.Mark> marks = new ArrayList<>();
-        for (PartLine line : lines) {
-            if (line.order() <= highestOrders) {
-                marks.add(new LinePlot.Mark(line.order(), line.kind()));
-            }
-        }
-        return LinePlot.draw(labels, List.of(curve), marks);
+        return LinePlot.draw(labels, List.of(curve), marks(lines, highestOrders));
+    }
+
+    /** Where lines stand, each with its kind and order. */
+    static List<LinePlot.Mark> marks(List<PartLine> lines, double highestOrders) {
+        return lines.stream()
+                .filter(l -> l.order() <= highestOrders)
+                .sorted(Comparator.comparingDouble(PartLine::order))
+                .map(
+                        l ->
+                                new LinePlot.Mark(
+                                        l.order(),
+                                        String.format(
+                                                Locale.ROOT,
+                                                "%s %.2f",
+                                                l.kind().replace("bearing-", "").replace('-', ' '),
+                                                l.order())))
+                .toList();
     }
 }

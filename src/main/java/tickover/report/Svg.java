@@ -58,7 +58,8 @@ final class Svg {
         return String.format(Locale.ROOT, "%.2f", value);
     }
 
-    private static String escape(String raw) {
+    /** Makes text harmless inside XML; what XML has no place for becomes U+FFFD. */
+    static String escape(String raw) {
         StringBuilder safe = new StringBuilder();
         raw.codePoints()
                 .forEach(

@@ -3,6 +3,7 @@ package tickover.report;
 import java.util.List;
 import java.util.Objects;
 import org.jfree.data.Range;
+import tickover.drive.PartLine;
 import tickover.order.Waterfall;
 
 /** Draws a waterfall as a heat map: orders to the right, time or speed upwards. */
@@ -22,6 +23,25 @@ public final class WaterfallPicture {
      */
     public static Picture of(
             Waterfall waterfall, String title, Waterfall.Axis axis, double highestOrders) {
+        return of(waterfall, title, axis, highestOrders, List.of());
+    }
+
+    /**
+     * Draws a waterfall with the lines that a part can make.
+     *
+     * @param waterfall at least one row
+     * @param title above it
+     * @param axis what its rows are laid along
+     * @param highestOrders highest order shown, per crank turn
+     * @param lines marked and named; those above the highest order are left out
+     * @return the plot
+     */
+    public static Picture of(
+            Waterfall waterfall,
+            String title,
+            Waterfall.Axis axis,
+            double highestOrders,
+            List<PartLine> lines) {
         Objects.requireNonNull(title, "title");
         List<Waterfall.Row> rows = waterfall.rows();
         if (rows.isEmpty()) {
@@ -49,7 +69,8 @@ public final class WaterfallPicture {
                         "rms per order bin, dB re 1 m/s²",
                         new Range(0, waterfall.orderOf(bins)),
                         new Range(first - half, last + half)),
-                levelsDb);
+                levelsDb,
+                SpectrumPicture.marks(lines, highestOrders));
     }
 
     private static double place(Waterfall.Row row, boolean overSpeed) {

@@ -20,7 +20,7 @@ public final class Wording {
     /** A sure answer to an even question is one bit. */
     private static final double MUCH_BITS = 0.3;
 
-    private static final double SOME_BITS = 0.08;
+    static final double SOME_BITS = 0.08;
 
     /** Below this a candidate is not worth a line of its own. */
     private static final double WORTH_NAMING = 0.005;
@@ -243,5 +243,10 @@ public final class Wording {
             return "should tell much";
         }
         return gainBits >= SOME_BITS ? "should tell something" : "may tell a little";
+    }
+
+    /** Puts words to type into quotes, where there is no typewriter face for them. */
+    static String withoutMarks(String text) {
+        return text.replace('`', '"');
     }
 }

@@ -1,10 +1,11 @@
 package tickover.session;
 
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import tickover.diagnose.BeforeAfter;
+import java.util.Set;
 import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
@@ -17,7 +18,10 @@ import tickover.report.WaterfallPicture;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
 
-/** Gathers what a report page shows of one visit, and of an earlier one where there is one. */
+/**
+ * Gathers what a report shows of one visit, and of an earlier one where there is one. Draws once,
+ * whatever forms are asked for. One thread.
+ */
 public final class ReportMaker {
     private static final double SHOWN_ORDERS = 40;
     private static final int TURNS_PER_FRAME = 32;
@@ -27,6 +31,8 @@ public final class ReportMaker {
     private final VisitResult result;
     private final DriveModel model;
     private final VisitReport report;
+    private boolean customerOnly;
+    private boolean drawn;
 
     /**
      * Starts a report.
@@ -42,33 +48,85 @@ public final class ReportMaker {
     }
 
     /**
-     * Adds what changed since an earlier visit.
+     * Holds the visit against an earlier one.
      *
      * @param earlier the earlier visit
      * @param earlierResult what it says
      * @return this
      */
     public ReportMaker against(Visit earlier, VisitResult earlierResult) {
-        report.changes(
-                BeforeAfter.visits(earlierResult, result),
-                "Held against the visit of " + earlier.date().toLocalDate() + ", like with like.");
+        return against(earlier, earlierResult, "");
+    }
+
+    /**
+     * Holds the visit against one before a repair.
+     *
+     * @param earlier the earlier visit
+     * @param earlierResult what it says
+     * @param repairedPart what was repaired between the two; empty if nothing is known to have been
+     * @return this
+     */
+    public ReportMaker against(Visit earlier, VisitResult earlierResult, String repairedPart) {
+        report.against(earlier, earlierResult, repairedPart);
         return this;
     }
 
     /**
-     * Draws the figures and writes the page.
+     * Leaves the technical pages out.
      *
-     * @return the whole HTML document
+     * @return this
+     */
+    public ReportMaker customerOnly() {
+        report.customerOnly();
+        customerOnly = true;
+        return this;
+    }
+
+    /**
+     * Draws the figures and writes the report as HTML.
+     *
+     * @return the whole document
      * @throws tickover.store.StoreException if a recording cannot be read
      */
     public String html() {
-        showcase().ifPresent(this::addFigures);
+        draw();
         return report.html();
     }
 
+    /**
+     * Draws the figures and writes the report as PDF.
+     *
+     * @return the bytes of the file
+     * @throws tickover.store.StoreException if a recording cannot be read
+     */
+    public byte[] pdf() {
+        draw();
+        return report.pdf();
+    }
+
+    private void draw() {
+        if (drawn || customerOnly) {
+            return;
+        }
+        drawn = true;
+        Set<String> reasons = new LinkedHashSet<>();
+        for (VisitCapture capture : showcases()) {
+            Optional<String> why = addFigures(capture);
+            if (why.isEmpty()) {
+                return;
+            }
+            reasons.add(why.get());
+        }
+        visit.captures().forEach(c -> c.removed().ifPresent(reasons::add));
+        report.plotsMissing(
+                reasons.isEmpty()
+                        ? "There are no plots: no capture of this visit could be used."
+                        : "There are no plots: " + String.join("; ", reasons) + ".");
+    }
+
     /** The suspect's own point if it was probed, a sweep if there is one, the longest record. */
-    private Optional<VisitCapture> showcase() {
-        String suspect = result.findings().first().component();
+    private List<VisitCapture> showcases() {
+        String suspect = result.findings().firstPart().component();
         return result.captures().stream()
                 .sorted(
                         Comparator.comparing(
@@ -77,15 +135,16 @@ public final class ReportMaker {
                                 .thenComparing(c -> -c.durationS()))
                 .flatMap(c -> visit.capture(c.label().id()).stream())
                 .filter(c -> c.removed().isEmpty())
-                .findFirst();
+                .toList();
     }
 
-    private void addFigures(VisitCapture capture) {
+    /** Draws one capture, or says why it cannot be drawn. */
+    private Optional<String> addFigures(VisitCapture capture) {
         TrackedCapture tracked;
         try {
             tracked = TrackedCapture.of(visit.vehicle(), capture);
         } catch (NoAngleException e) {
-            return;
+            return Optional.of(e.getMessage());
         }
         double highest = Math.min(SHOWN_ORDERS, tracked.highestOrders());
         String where =
@@ -98,41 +157,78 @@ public final class ReportMaker {
                         + ", "
                         + capture.label().condition();
         OrderSpectrum spectrum = tracked.spectrum(X_CHANNEL, highest, TURNS_PER_FRAME);
-        String suspect = result.findings().first().component();
+        String suspect = result.findings().firstPart().component();
         List<PartLine> lines =
                 model.lines().stream().filter(l -> l.part().equals(suspect)).toList();
+        String marks = marks(suspect, lines);
         report.plot(
                 SpectrumPicture.of(spectrum, "Order spectrum, " + where, highest, lines),
-                "Average over "
+                "rms of a line that would give its bin alone, mean power of "
                         + spectrum.frames()
-                        + " Hann frames; rms of a line that would give its bin alone."
-                        + (lines.isEmpty()
-                                ? ""
-                                : " Dashed: where " + suspect + " can have its lines."));
+                        + " frames."
+                        + marks);
         TrackedCapture.EnvelopeSpectrum envelope =
                 tracked.envelopeSpectrum(X_CHANNEL, highest, TURNS_PER_FRAME);
+        String band = "";
         if (envelope.mean() > 0) {
+            band =
+                    String.format(
+                            Locale.ROOT,
+                            "squared envelope of %.2f to %.2f kHz",
+                            envelope.loHz() / 1000,
+                            envelope.hiHz() / 1000);
             report.plot(
                     SpectrumPicture.ofEnvelope(
                             envelope.spectrum(),
                             envelope.mean(),
-                            "Rhythm of the ringing, " + where,
+                            "Envelope spectrum, " + where,
                             highest,
                             lines),
-                    String.format(
-                            Locale.ROOT,
-                            "How the power between %.1f and %.1f kHz comes and goes: knocks of a"
-                                    + " bearing stand here, not in the spectrum above.",
-                            envelope.loHz() / 1000,
-                            envelope.hiHz() / 1000));
+                    "How the power of the ringing comes and goes ("
+                            + band
+                            + "): knocks of a bearing stand here, not in the spectrum above."
+                            + marks);
         }
         Waterfall.Axis axis = Waterfall.Axis.TIME;
         Waterfall waterfall = tracked.waterfall(X_CHANNEL, highest, TURNS_PER_FRAME / 2, axis);
         if (!waterfall.rows().isEmpty()) {
             report.heatMap(
-                    WaterfallPicture.of(waterfall, "Waterfall, " + where, axis, highest),
+                    WaterfallPicture.of(waterfall, "Waterfall, " + where, axis, highest, lines),
                     "Orders stand upright whatever the speed does; what keeps its frequency"
-                            + " bends.");
+                            + " bends."
+                            + marks);
         }
+        report.plotSettings(
+                String.format(
+                        Locale.ROOT,
+                        "capture %s, channel %d of %d, %.0f Hz; spectra of Hann frames of %d crank"
+                                + " turns that overlap by half, %d of them, bins of %.4f orders%s;"
+                                + " waterfall of Hann frames of %d crank turns; orders up to %.1f",
+                        capture.label().id(),
+                        X_CHANNEL + 1,
+                        tracked.channels(),
+                        tracked.signal().sampleRateHz(),
+                        Math.round(1 / spectrum.orderOf(1)),
+                        spectrum.frames(),
+                        spectrum.orderOf(1),
+                        band.isEmpty() ? "" : "; " + band,
+                        Math.round(1 / waterfall.orderOf(1)),
+                        highest));
+        return Optional.empty();
+    }
+
+    private static String marks(String suspect, List<PartLine> lines) {
+        return lines.isEmpty()
+                ? ""
+                : String.format(
+                        Locale.ROOT,
+                        " Dashed: nominal orders of the lines of %s; real ones may be up to %.1f %%"
+                                + " off.",
+                        suspect,
+                        100
+                                * lines.stream()
+                                        .mapToDouble(PartLine::uncertaintyRatio)
+                                        .max()
+                                        .getAsDouble());
     }
 }

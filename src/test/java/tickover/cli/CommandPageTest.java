@@ -23,7 +23,7 @@ class CommandPageTest {
     /** Words of the page that name something in the reader's folder. */
     private static final Pattern FILE =
             Pattern.compile(
-                    "(library-demo|library-backup|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|zip|wav|csv|tkr(#.*)?)");
+                    "(library-demo|library-backup|practice|copy-of-today)(/.*)?|.*\\.(svg|png|html|pdf|zip|wav|csv|tkr(#.*)?)");
 
     @TempDir private Path folder;
 
@@ -64,6 +64,8 @@ class CommandPageTest {
                 List.of(
                         "front.svg",
                         "ML-07.html",
+                        "ML-07.pdf",
+                        "proof.pdf",
                         "waterfall.png",
                         "waterfall.svg",
                         "trend.png",

@@ -6,137 +6,217 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.StringReader;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NamedNodeMap;
+import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 import tickover.diagnose.Candidate;
-import tickover.diagnose.CaptureLabel;
-import tickover.diagnose.CaptureSummary;
-import tickover.diagnose.Evidence;
-import tickover.diagnose.EvidenceKind;
 import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
-import tickover.diagnose.Mount;
-import tickover.diagnose.NextTest;
-import tickover.diagnose.PartLevel;
-import tickover.diagnose.QualityNote;
-import tickover.diagnose.QualityProblem;
-import tickover.diagnose.Regime;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
-import tickover.drive.Condition;
 import tickover.drive.DriveModel;
-import tickover.session.SimulatedFolders;
-import tickover.sim.LibraryPool;
 import tickover.store.Visit;
-import tickover.store.VisitFolder;
 
 class VisitReportTest {
     private static final String HOSTILE = "<script>alert('&\"')</script>";
+    private static final String ESCAPED =
+            "&lt;script&gt;alert(&#39;&amp;&quot;&#39;)&lt;/script&gt;";
+
+    private static final String UNIT = "ML-07 <b>&\"'</b> שלום مرحبا 🚐";
 
     @TempDir private Path folder;
+    private Visit visit;
 
-    /** A visit whose every free text tries to be markup. */
-    private Visit visit() throws IOException {
-        Path dir = folder.resolve("visit");
-        SimulatedFolders.write(LibraryPool.afterRepair(), dir);
-        Path toml = dir.resolve("visit.toml");
-        Files.writeString(
-                toml,
-                Files.readString(toml)
-                        .replaceFirst(
-                                "complaint = \".*\"",
-                                "complaint = '''" + HOSTILE.replace("$", "") + "'''"));
-        return VisitFolder.read(dir);
-    }
-
-    private static VisitResult result() {
-        CaptureLabel label =
-                new CaptureLabel(
-                        "c01", HOSTILE, HOSTILE, Mount.HAND, Regime.IDLE, Condition.UNLOADED);
-        Candidate idler =
-                new Candidate(
-                        "idler",
-                        Fault.BEARING_INNER_RING,
-                        0.8,
-                        List.of(new Evidence(EvidenceKind.PATTERN, HOSTILE, 12)));
-        Candidate none = new Candidate(Candidate.NONE, Fault.NONE, 0.2, List.of());
-        return new VisitResult(
-                new Findings(
-                        Verdict.COMPONENT,
-                        List.of(idler, none),
-                        List.of(new NextTest("belt-off", HOSTILE, 10, 0.4)),
-                        List.of(QualityNote.ofWhole("c01", QualityProblem.CLIPPED, HOSTILE))),
-                List.of(new CaptureSummary(label, "tach", 8, 780, 775, 785, 1.2)),
-                List.of(new PartLevel("idler", "c01", 0.5, 0.01, List.of())),
-                "0",
-                HOSTILE);
-    }
-
-    @Test
-    void escapesEveryTextOfTheVisit() throws IOException {
-        Visit visit = visit();
+    @BeforeEach
+    void writesAVisitWhoseEveryTextTriesToBeMarkup() throws IOException {
+        visit = SampleReport.visit(folder.resolve("v"), UNIT, HOSTILE, "2026-10-14T09:30:00");
         assertEquals(HOSTILE, visit.complaint());
-        String html = VisitReport.of(visit, DriveModel.of(visit.vehicle()), result()).html();
-        assertFalse(html.contains("<script"), "markup of the visit's own");
-        int places = 7;
-        assertEquals(places, html.split("&lt;script&gt;", -1).length - 1);
+    }
+
+    private VisitReport report() {
+        return SampleReport.report(visit, SampleReport.result(HOSTILE, 0.5));
+    }
+
+    private static Document parse(String xml) throws Exception {
+        DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
+        factory.setNamespaceAware(true);
+        return factory.newDocumentBuilder().parse(new InputSource(new StringReader(xml)));
     }
 
     @Test
-    void saysTheAnswerFirstAndTheCautionAtTheStepThatNeedsIt() throws IOException {
-        Visit visit = visit();
-        String html = VisitReport.of(visit, DriveModel.of(visit.vehicle()), result()).html();
-        int headline = html.indexOf("The noise most probably comes from the idler");
-        int test = html.indexOf("belt off</strong>");
+    void escapesEveryTextOfTheVisit() {
+        String html = report().html();
+        assertFalse(html.contains("<script"), "markup of the visit's own");
+        assertFalse(html.contains("<b>&\"'"), "markup of the vehicle's own");
+        for (String text : List.of("axis", "pattern", "place", "test", "quality", "settings")) {
+            assertTrue(html.contains(ESCAPED + "-" + text), text);
+        }
+        assertTrue(html.contains("</b> " + ESCAPED), "complaint");
+        assertTrue(
+                html.contains("ML-07 &lt;b&gt;&amp;&quot;&#39;&lt;/b&gt; שלום مرحبا 🚐"), "unit");
+    }
+
+    @Test
+    void isWellFormedAndNamesItsLanguage() throws Exception {
+        Document document = parse(report().html());
+        assertEquals("en", document.getDocumentElement().getAttribute("lang"));
+        assertEquals(
+                UNIT + ", visit of 14 October 2026, 09:30",
+                document.getElementsByTagName("title").item(0).getTextContent());
+    }
+
+    @Test
+    void bytesThatXmlHasNoPlaceForDoNotBreakThePage() throws Exception {
+        VisitResult result = SampleReport.result("bell \u0007 and half a pair \ud83d", 0.5);
+        String html = SampleReport.report(visit, result).html();
+        parse(html);
+        assertTrue(html.contains("bell \ufffd and half a pair \ufffd-pattern"), "stand-in");
+    }
+
+    @Test
+    void refersToNothingOutsideItself() throws Exception {
+        VisitReport report = report();
+        report.heatMap(map(), "a map");
+        Document document = parse(report.html());
+        Set<String> loading = Set.of("script", "link", "iframe", "object", "embed", "base");
+        NodeList all = document.getElementsByTagName("*");
+        int images = 0;
+        for (int i = 0; i < all.getLength(); i++) {
+            Element e = (Element) all.item(i);
+            assertFalse(loading.contains(e.getTagName()), e.getTagName());
+            NamedNodeMap attributes = e.getAttributes();
+            for (int j = 0; j < attributes.getLength(); j++) {
+                String name = attributes.item(j).getNodeName();
+                String value = attributes.item(j).getNodeValue();
+                boolean refers = name.equals("src") || name.endsWith("href");
+                assertTrue(!refers || value.matches("(?s)(data:|#).*"), name + "=" + value);
+                assertFalse(!name.startsWith("xmlns") && value.contains("://"), name + "=" + value);
+                assertFalse(value.matches("(?s).*url\\((?!#).*"), name + "=" + value);
+                images += value.startsWith("data:image/png") ? 1 : 0;
+            }
+        }
+        assertEquals(1, images, "the map is inside");
+        String style = document.getElementsByTagName("style").item(0).getTextContent();
+        assertFalse(style.matches("(?s).*(url\\(|@import|://).*"), "style sheet");
+    }
+
+    @Test
+    void noTwoDrawingsShareAnId() throws Exception {
+        VisitReport report = report();
+        report.heatMap(map(), "a map");
+        report.heatMap(map(), "another");
+        NodeList all = parse(report.html()).getElementsByTagName("*");
+        Set<String> ids = new java.util.HashSet<>();
+        for (int i = 0; i < all.getLength(); i++) {
+            String id = ((Element) all.item(i)).getAttribute("id");
+            assertTrue(id.isEmpty() || id.equals("genericDefs") || ids.add(id), id);
+        }
+    }
+
+    @Test
+    void saysTheAnswerFirstAndTheCautionAtTheStepThatNeedsIt() {
+        String html = report().html();
+        int headline = html.indexOf("class=\"headline\">The noise most probably comes from the");
+        int notTested = html.indexOf("What was not tested");
+        int test = html.indexOf("belt off</b>");
         int caution = html.indexOf("Caution before a run without the belt");
-        assertTrue(headline > 0 && headline < test && test < caution);
+        assertTrue(headline > 0 && headline < notTested, "answer, then its limits");
+        assertTrue(notTested < test && test < caution, "caution after the test that needs it");
         assertTrue(html.contains("most probable 80 %"), "mark in the drawing, in words");
     }
 
     @Test
+    void saysWhatWasNotTestedAndHowTheBeltLies() {
+        String html = report().html();
+        assertTrue(html.contains("not put on the alternator, the valve cover or the injectors."));
+        assertTrue(
+                html.contains(
+                        "no recording with the headlamps on, in gear, with the belt off or while"
+                                + " the engine speed rises slowly."));
+        assertTrue(html.contains("crank → idler → alternator → crank."));
+        assertTrue(html.contains("Turning with the crank: crank, alternator. Against it: idler."));
+        assertTrue(html.contains("mark its direction") && html.contains("Washers and spacers"));
+    }
+
+    @Test
+    void repairIsSaidFirstAndItsLevelsAreSetSideBySide() throws IOException {
+        Visit before =
+                SampleReport.visit(folder.resolve("b"), "ML-07", "whine", "2026-10-01T09:00:00");
+        String html = report().against(before, SampleReport.result(HOSTILE, 5), "idler").html();
+        int repair = html.indexOf("Repair of the idler");
+        assertTrue(repair > 0 && repair < html.indexOf("taken by themselves"), "repair first");
+        assertTrue(html.contains("1 October 2026") && html.contains("5.000 m/s²"), "bars");
+        assertTrue(html.contains("20.0 dB (10 times) quieter"), "in times");
+    }
+
+    @Test
+    void visitThatSaysNothingIsStillReported() {
+        Candidate none = new Candidate(Candidate.NONE, Fault.NONE, 1, List.of());
+        VisitResult empty =
+                new VisitResult(
+                        new Findings(Verdict.UNCLEAR, List.of(none), List.of(), List.of()),
+                        List.of(),
+                        List.of(),
+                        "0",
+                        "");
+        VisitReport report = SampleReport.report(visit, empty);
+        report.plotsMissing("There are no plots: nothing was left.");
+        String html = report.html();
+        assertTrue(html.contains("No recording of this visit could be used."));
+        assertTrue(html.contains("Recording c01 could not be used."));
+        assertTrue(html.contains("There are no plots: nothing was left."));
+    }
+
+    @Test
+    void customersPageAloneHoldsNothingTechnical() {
+        String html = report().customerOnly().html();
+        assertTrue(html.contains("What was not tested"));
+        assertFalse(html.contains("For whoever checks the work"));
+        assertFalse(html.contains("-settings"));
+    }
+
+    @Test
     void drawingIsWellFormedAndMarksTheSuspectByShape() throws Exception {
-        Visit visit = visit();
-        String svg = EngineDrawing.svg(DriveModel.of(visit.vehicle()), result().findings());
-        Document document =
-                DocumentBuilderFactory.newInstance()
-                        .newDocumentBuilder()
-                        .parse(new InputSource(new StringReader(svg)));
-        assertEquals("svg", document.getDocumentElement().getTagName());
+        DriveModel model = DriveModel.of(visit.vehicle());
+        String svg = EngineDrawing.svg(model, SampleReport.result("x", 1).findings());
+        assertEquals("svg", parse(svg).getDocumentElement().getTagName());
         assertTrue(svg.contains("url(#hatch)"));
-        assertFalse(
-                EngineDrawing.svg(DriveModel.of(visit.vehicle())).contains("url(#hatch)"),
-                "no suspect, no mark");
+        assertFalse(EngineDrawing.svg(model).contains("url(#hatch)"), "no suspect, no mark");
     }
 
     @Test
     void plotIsDrawnAsSvgWithTextAndAsPng() throws Exception {
-        Picture picture =
-                HeatMap.draw(
-                        new HeatMap.Frame(
-                                "t <&>",
-                                "Order per crank turn",
-                                "Time, s",
-                                "dB",
-                                new org.jfree.data.Range(0, 2),
-                                new org.jfree.data.Range(0, 1)),
-                        new double[][] {{0, -10}, {-20, Double.NEGATIVE_INFINITY}});
+        Picture picture = map();
         String svg = picture.svg(400, 300);
-        Document document =
-                DocumentBuilderFactory.newInstance()
-                        .newDocumentBuilder()
-                        .parse(new InputSource(new StringReader(svg)));
-        assertEquals("0 0 400 300", document.getDocumentElement().getAttribute("viewBox"));
+        assertEquals("0 0 400 300", parse(svg).getDocumentElement().getAttribute("viewBox"));
         assertTrue(svg.contains("Order per crank turn"));
+        assertTrue(svg.contains("inner ring 1.20"), "a part's line");
         assertTrue(svg.contains("data:image/png;base64,"));
         java.awt.image.BufferedImage image =
                 javax.imageio.ImageIO.read(new java.io.ByteArrayInputStream(picture.png(400, 300)));
         assertEquals(400, image.getWidth());
         assertEquals(300, image.getHeight());
+    }
+
+    private static Picture map() {
+        return HeatMap.draw(
+                new HeatMap.Frame(
+                        "t <&>",
+                        "Order per crank turn",
+                        "Time, s",
+                        "dB",
+                        new org.jfree.data.Range(0, 2),
+                        new org.jfree.data.Range(0, 1)),
+                new double[][] {{0, -10}, {-20, Double.NEGATIVE_INFINITY}},
+                List.of(new LinePlot.Mark(1.2, "inner ring 1.20")));
     }
 }
