@@ -29,7 +29,7 @@ public final class Main {
                         wish ->
                                 ConsoleWindow.open(
                                         new ConsoleOptions(
-                                                wish.dataDir(),
+                                                wish.log(),
                                                 wish.simulated(),
                                                 wish.replayed(),
                                                 wish.pace())));

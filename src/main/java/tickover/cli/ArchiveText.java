@@ -14,7 +14,7 @@ final class ArchiveText {
     static ArchiveImport.Taken take(Terminal terminal, SharedOptions shared, Path archive) {
         ArchiveImport.Taken taken =
                 ArchiveImport.take(
-                        shared.dataFolder(),
+                        shared.log(),
                         archive,
                         (done, total) ->
                                 terminal.progress(

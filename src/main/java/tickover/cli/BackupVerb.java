@@ -17,7 +17,11 @@ import tickover.store.Backup;
             "Others may go on writing meanwhile: the copy is the log as it was at one moment. Every"
                     + " file is checked on its way; the copy gets its name when it is whole. To go"
                     + " back to it, name the folder with --data, or unpack the ZIP file and name"
-                    + " that folder."
+                    + " that folder.",
+            "",
+            "A log on a server (--data jdbc:postgresql:...) is copied as an archive: name a .zip"
+                    + " file, which 'tickover import' takes into any log. The server's own backup"
+                    + " is pg_dump."
         },
         footerHeading = "%nExamples:%n",
         footer = {
@@ -58,7 +62,7 @@ final class BackupVerb implements Callable<Integer> {
         try {
             made =
                     Backup.make(
-                            shared.dataFolder(),
+                            shared.log(),
                             target,
                             evenDamaged,
                             (done, total) ->

@@ -105,7 +105,7 @@ final class CompareVerb implements Callable<Integer> {
     }
 
     private Comparison visits() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         VisitHandle a = visits.find(before);
         VisitHandle b = visits.find(after);
         warnOfTwoVehicles(a, b);
@@ -144,7 +144,7 @@ final class CompareVerb implements Callable<Integer> {
     }
 
     private Comparison captures() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         CaptureHandle a = CaptureHandle.find(before, visits);
         CaptureHandle b = CaptureHandle.find(after, visits);
         warnOfTwoVehicles(a.of(), b.of());

@@ -6,6 +6,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tickover.session.Round;
+import tickover.store.LogPlace;
 
 /** The desktop console. */
 @Command(
@@ -68,14 +69,18 @@ final class ConsoleVerb implements Callable<Integer> {
         if (!(pace >= 0.1 && pace <= 100)) {
             throw CliException.badInput("--pace " + pace + ": need 0.1 to 100");
         }
-        Path data = window.dataFolder();
+        LogPlace log = window.log();
         if (replay != null) {
             // A wrong file is said here, before a window opens.
             Round.vehicleOf(replay);
             return opener.open(
-                    new ConsoleWish(data, false, replay.toAbsolutePath().toString(), pace));
+                    new ConsoleWish(log, false, replay.toAbsolutePath().toString(), pace));
         }
         return opener.open(
-                new ConsoleWish(demo ? data.resolve("console-demo") : data, demo, "", 1));
+                new ConsoleWish(
+                        demo ? LogPlace.folder(log.local().resolve("console-demo")) : log,
+                        demo,
+                        "",
+                        1));
     }
 }

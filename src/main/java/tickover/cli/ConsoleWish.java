@@ -1,19 +1,19 @@
 package tickover.cli;
 
-import java.nio.file.Path;
 import java.util.Objects;
+import tickover.store.LogPlace;
 
 /**
  * How somebody wants the console.
  *
- * @param dataDir folder of the log
+ * @param log where the log lives
  * @param simulated whether a simulated van plays the part of the engine
  * @param replayed a recording that runs again in place of a probe; empty for none
  * @param pace how many times as fast as it was
  */
-public record ConsoleWish(Path dataDir, boolean simulated, String replayed, double pace) {
+public record ConsoleWish(LogPlace log, boolean simulated, String replayed, double pace) {
     public ConsoleWish {
-        Objects.requireNonNull(dataDir, "dataDir");
+        Objects.requireNonNull(log, "log");
         Objects.requireNonNull(replayed, "replayed");
     }
 }

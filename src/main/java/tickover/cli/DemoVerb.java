@@ -24,6 +24,7 @@ import tickover.session.TrackedCapture;
 import tickover.sim.LibraryPool;
 import tickover.sim.SimulatedVisit;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.StoreException;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
@@ -89,7 +90,7 @@ final class DemoVerb implements Callable<Integer> {
         Path data = shared.dataFolder().resolve("demo");
         Path folder = keep == null ? data : keep.toAbsolutePath();
         Files.createDirectories(folder);
-        Visits visits = new Visits(terminal, data);
+        Visits visits = new Visits(terminal, LogPlace.folder(data));
         if (live) {
             return live(data, visits);
         }

@@ -103,7 +103,7 @@ final class ExportVerb implements Callable<Integer> {
         try {
             written =
                     LogArchive.write(
-                            shared.dataFolder(),
+                            shared.log(),
                             archive,
                             filter,
                             Clock.systemUTC(),
@@ -138,7 +138,7 @@ final class ExportVerb implements Callable<Integer> {
     }
 
     private int exportVisit() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         VisitHandle handle = visits.find(visit);
         if (!handle.stored()) {
             throw CliException.badInput(

@@ -109,9 +109,10 @@ final class Failures {
                     NO_SUCH_VEHICLE,
                     NO_SUCH_LOG,
                     REMOVED,
+                    BAD_ADDRESS,
                     BAD_ARCHIVE ->
                     ExitCode.BAD_INPUT;
-            case NEWER_LOG, DAMAGED, BUSY, DISK_FULL, NO_PERMISSION, FAILED ->
+            case NEWER_LOG, DAMAGED, BUSY, DISK_FULL, NO_PERMISSION, NO_SERVER, FAILED ->
                     ExitCode.OUTSIDE_FAILED;
         };
     }

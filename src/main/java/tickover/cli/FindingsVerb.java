@@ -42,7 +42,7 @@ final class FindingsVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         VisitHandle handle = visits.find(visit);
         VisitResult result = visits.result(handle);
         if (shared.json()) {

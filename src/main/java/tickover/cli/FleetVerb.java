@@ -85,7 +85,7 @@ final class FleetVerb implements Callable<Integer> {
                     "--csv - and --json both want standard output; name a file for the CSV");
         }
         List<FleetLine> all;
-        try (Log log = Log.open(shared.dataFolder())) {
+        try (Log log = Log.open(shared.log())) {
             Fleets.refresh(log, terminal);
             all = log.history().fleet();
         }
@@ -131,7 +131,7 @@ final class FleetVerb implements Callable<Integer> {
         if (all.isEmpty()) {
             lines.add(
                     "The log at "
-                            + shared.dataFolder()
+                            + shared.log()
                             + " knows no vehicle; 'tickover import DIR' takes a visit in.");
             return lines;
         }

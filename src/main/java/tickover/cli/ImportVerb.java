@@ -84,7 +84,7 @@ final class ImportVerb implements Callable<Integer> {
     public Integer call() {
         JsonArray answer = new JsonArray();
         boolean whole = true;
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         try {
             for (Path from : folders) {
                 terminal.progress("importing " + from);

@@ -192,7 +192,7 @@ final class ListenVerb implements Callable<Integer> {
     }
 
     private PartAudio sound(String name, String rhythm) {
-        CaptureHandle handle = CaptureHandle.find(name, new Visits(terminal, shared.dataFolder()));
+        CaptureHandle handle = CaptureHandle.find(name, new Visits(terminal, shared.log()));
         terminal.progress("listening to " + part + " in " + name);
         TrackedCapture tracked = TrackedCapture.of(handle.of().visit().vehicle(), handle.capture());
         try {

@@ -1,7 +1,6 @@
 package tickover.cli;
 
 import com.google.gson.JsonObject;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -32,10 +31,12 @@ final class LogStudyVerb implements Callable<Integer> {
 
     @Option(
             names = "--in",
-            paramLabel = "DIR",
+            paramLabel = "DIR|ADDRESS",
             required = true,
-            description = "A new or empty folder for the log.")
-    private Path folder;
+            description =
+                    "A new or empty folder for the log, or the address of an empty PostgreSQL"
+                            + " database, as of --data.")
+    private String place;
 
     @Option(
             names = "--vehicles",
@@ -62,7 +63,7 @@ final class LogStudyVerb implements Callable<Integer> {
         FleetStudy.Figures f;
         try {
             f =
-                    new FleetStudy(folder, vehicles, visitsEach)
+                    new FleetStudy(shared.log(place), vehicles, visitsEach)
                             .run(
                                     (what, done, total) ->
                                             terminal.progress(what + " " + done + " of " + total));

@@ -68,7 +68,7 @@ final class NoteVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         try (Log log = visits.openLog()) {
             if (withdrawn != null) {
                 return Withdrawal.of(log, withdrawn, "note", terminal);

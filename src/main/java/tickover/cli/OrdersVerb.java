@@ -102,8 +102,7 @@ final class OrdersVerb implements Callable<Integer> {
                     "name what to measure: either --orders, such as --orders 1,2, or --part, such"
                             + " as --part idler");
         }
-        CaptureHandle handle =
-                CaptureHandle.find(capture, new Visits(terminal, shared.dataFolder()));
+        CaptureHandle handle = CaptureHandle.find(capture, new Visits(terminal, shared.log()));
         TrackedCapture tracked =
                 TrackedCapture.of(
                         handle.of().visit().vehicle(), handle.capture(), ripple.request());

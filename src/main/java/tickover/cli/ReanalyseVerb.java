@@ -1,6 +1,5 @@
 package tickover.cli;
 
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -14,6 +13,7 @@ import picocli.CommandLine.Parameters;
 import tickover.session.Reanalysis;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 
 /** Runs old recordings through today's code. */
 @Command(
@@ -65,7 +65,7 @@ final class ReanalyseVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Path data = shared.dataFolder();
+        LogPlace data = shared.log();
         List<KeptVisit> visits = chosen(new Visits(terminal, data));
         List<Reanalysis.Line> lines = new ArrayList<>();
         terminal.progress("analysing " + Amounts.count(visits.size(), "visit"));

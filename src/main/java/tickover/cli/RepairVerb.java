@@ -63,7 +63,7 @@ final class RepairVerb implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        try (Log log = Log.open(shared.dataFolder())) {
+        try (Log log = Log.open(shared.log())) {
             if (withdrawn != null) {
                 return Withdrawal.of(log, withdrawn, "repair mark", terminal);
             }

@@ -112,7 +112,7 @@ final class ReportVerb implements Callable<Integer> {
         if (against != null && visits.size() > 1) {
             throw CliException.badInput("two visits and --against name two earlier visits");
         }
-        Visits log = new Visits(terminal, shared.dataFolder());
+        Visits log = new Visits(terminal, shared.log());
         VisitHandle handle = log.find(visits.get(visits.size() - 1));
         Optional<VisitHandle> earlier = alone ? Optional.empty() : earlier(handle, log);
         if (repaired != null && earlier.isEmpty()) {

@@ -3,6 +3,7 @@ package tickover.cli;
 import java.nio.file.Path;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
+import tickover.store.LogPlace;
 
 /** What every verb that answers understands. */
 @Command
@@ -24,10 +25,13 @@ final class SharedOptions {
 
     @Option(
             names = "--data",
-            paramLabel = "DIR",
-            description =
-                    "Folder of the log. Default: the environment variable TICKOVER_DATA, else the"
-                            + " platform's own data folder.")
+            paramLabel = "DIR|ADDRESS",
+            description = {
+                "Folder of the log, or a PostgreSQL database that machines share:",
+                "jdbc:postgresql://HOST/DATABASE?user=NAME",
+                "with its password in PGPASSWORD or the file .pgpass. Default: the environment"
+                        + " variable TICKOVER_DATA, else the platform's own data folder."
+            })
     private String data = "";
 
     SharedOptions(Terminal terminal) {
@@ -44,12 +48,22 @@ final class SharedOptions {
         return json;
     }
 
-    /** Returns where the log lives; the folder may not exist yet. */
-    Path dataFolder() {
-        return DataFolder.choose(
-                data,
+    /** Returns where the log lives; there may be none yet. */
+    LogPlace log() {
+        return log(data);
+    }
+
+    /** Reads where a log lives, said in the way of {@code --data}. */
+    LogPlace log(String said) {
+        return DataFolder.place(
+                said,
                 terminal.environment(),
                 System.getProperty("os.name"),
                 System.getProperty("user.home"));
+    }
+
+    /** Returns the folder for what belongs to this machine alone; it may not exist yet. */
+    Path dataFolder() {
+        return log().local();
     }
 }

@@ -68,7 +68,7 @@ final class TableVerb implements Callable<Integer> {
                     "a table goes out as CSV or with --lines; name it alone, without --all or"
                             + " --json");
         }
-        try (Log log = Log.open(shared.dataFolder())) {
+        try (Log log = Log.open(shared.log())) {
             List<String> tables = log.history().tables();
             if (all != null) {
                 writeAll(log, tables);

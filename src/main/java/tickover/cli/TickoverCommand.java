@@ -166,11 +166,8 @@ public final class TickoverCommand implements Runnable {
     }
 
     private static Path mistakeFile(Map<String, String> environment) {
-        return DataFolder.choose(
-                        "",
-                        environment,
-                        System.getProperty("os.name"),
-                        System.getProperty("user.home"))
+        return DataFolder.local(
+                        environment, System.getProperty("os.name"), System.getProperty("user.home"))
                 .resolve("mistakes.txt");
     }
 

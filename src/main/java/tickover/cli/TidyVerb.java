@@ -1,7 +1,6 @@
 package tickover.cli;
 
 import com.google.gson.JsonObject;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -14,6 +13,7 @@ import java.util.regex.Pattern;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import tickover.store.LogPlace;
 import tickover.store.Tidy;
 
 /** Removes old raw recordings by a rule. */
@@ -66,7 +66,7 @@ final class TidyVerb implements Callable<Integer> {
     @Override
     public Integer call() {
         Tidy.Rule rule = rule(LocalDate.now(ZoneId.systemDefault()));
-        Path data = shared.dataFolder();
+        LogPlace data = shared.log();
         Tidy.Plan plan;
         try {
             plan =

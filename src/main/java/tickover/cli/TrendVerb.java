@@ -97,7 +97,7 @@ final class TrendVerb implements Callable<Integer> {
     @Override
     public Integer call() {
         requireSense();
-        Visits visits = new Visits(terminal, shared.dataFolder());
+        Visits visits = new Visits(terminal, shared.log());
         visits.analyseAll(unit);
         VehicleTrend vehicle;
         List<SisterComparison> sisters;
@@ -164,7 +164,7 @@ final class TrendVerb implements Callable<Integer> {
         }
         terminal.note(
                 "the log at "
-                        + shared.dataFolder()
+                        + shared.log()
                         + " has no level of "
                         + (part == null ? "any part" : part)
                         + " of "

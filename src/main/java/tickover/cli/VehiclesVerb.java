@@ -27,7 +27,7 @@ final class VehiclesVerb implements Callable<Integer> {
     @Override
     public Integer call() {
         List<KeptVehicle> vehicles;
-        try (Log log = Log.open(shared.dataFolder())) {
+        try (Log log = Log.open(shared.log())) {
             vehicles = log.vehicles();
         }
         if (shared.json()) {
@@ -35,7 +35,7 @@ final class VehiclesVerb implements Callable<Integer> {
         } else if (vehicles.isEmpty()) {
             terminal.line(
                     "The log at "
-                            + shared.dataFolder()
+                            + shared.log()
                             + " knows no vehicle; 'tickover import DIR' takes a visit in.");
         } else {
             TextTable table =

@@ -41,7 +41,7 @@ final class VerifyVerb implements Callable<Integer> {
         try {
             answer =
                     LogCheck.run(
-                            shared.dataFolder(),
+                            shared.log(),
                             RecordingDamage::of,
                             (done, total) ->
                                     terminal.progress("checking visit " + done + " of " + total));

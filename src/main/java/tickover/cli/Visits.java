@@ -13,6 +13,7 @@ import tickover.session.RecordingVisit;
 import tickover.session.VisitAnalysis;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Visit;
 import tickover.store.VisitFolder;
 
@@ -22,16 +23,16 @@ final class Visits {
     private static final int SHORTEST_PREFIX = 4;
 
     private final Terminal terminal;
-    private final Path dataFolder;
+    private final LogPlace place;
 
-    Visits(Terminal terminal, Path dataFolder) {
+    Visits(Terminal terminal, LogPlace place) {
         this.terminal = terminal;
-        this.dataFolder = dataFolder;
+        this.place = place;
     }
 
     /** Opens the log. */
     Log openLog() {
-        return Log.open(dataFolder);
+        return Log.open(place);
     }
 
     /**
@@ -109,7 +110,7 @@ final class Visits {
                         + name
                         + "' is neither a folder, a recording (.tkr) nor the id of a visit in the"
                         + " log at "
-                        + dataFolder
+                        + place
                         + "; 'tickover visits' lists what is there");
     }
 
@@ -124,7 +125,7 @@ final class Visits {
      */
     VisitResult result(VisitHandle handle) {
         return handle.stored()
-                ? KeptResults.of(dataFolder, handle.visit(), this::analyse)
+                ? KeptResults.of(place, handle.visit(), this::analyse)
                 : analyse(handle.visit());
     }
 

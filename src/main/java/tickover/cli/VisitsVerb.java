@@ -37,7 +37,7 @@ final class VisitsVerb implements Callable<Integer> {
     @Override
     public Integer call() {
         List<KeptVisit> visits;
-        try (Log log = new Visits(terminal, shared.dataFolder()).openLog()) {
+        try (Log log = new Visits(terminal, shared.log()).openLog()) {
             visits = unit == null ? log.visits() : log.visits(unit);
         }
         if (shared.json()) {
@@ -45,7 +45,7 @@ final class VisitsVerb implements Callable<Integer> {
         } else if (visits.isEmpty()) {
             terminal.line(
                     "The log at "
-                            + shared.dataFolder()
+                            + shared.log()
                             + " has no visit"
                             + (unit == null ? "" : " of " + unit)
                             + "; 'tickover import DIR' takes one in.");

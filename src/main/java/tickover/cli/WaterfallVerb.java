@@ -158,8 +158,7 @@ final class WaterfallVerb implements Callable<Integer> {
         if (!(turnsPerFrame >= 1)) {
             throw CliException.badInput("--turns " + turnsPerFrame + ": need 1 or more");
         }
-        CaptureHandle handle =
-                CaptureHandle.find(capture, new Visits(terminal, shared.dataFolder()));
+        CaptureHandle handle = CaptureHandle.find(capture, new Visits(terminal, shared.log()));
         terminal.progress("tracking " + capture);
         TrackedCapture tracked = TrackedCapture.of(handle.of().visit().vehicle(), handle.capture());
         double highest = highestOrders(tracked);

@@ -1,8 +1,8 @@
 package tickover.cli;
 
-import java.nio.file.Path;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
+import tickover.store.LogPlace;
 
 /** What a verb that opens a window understands: as {@link SharedOptions}, but nothing answers. */
 @Command
@@ -17,10 +17,13 @@ final class WindowOptions {
 
     @Option(
             names = "--data",
-            paramLabel = "DIR",
-            description =
-                    "Folder of the log. Default: the environment variable TICKOVER_DATA, else the"
-                            + " platform's own data folder.")
+            paramLabel = "DIR|ADDRESS",
+            description = {
+                "Folder of the log, or a PostgreSQL database that machines share:",
+                "jdbc:postgresql://HOST/DATABASE?user=NAME",
+                "with its password in PGPASSWORD or the file .pgpass. Default: the environment"
+                        + " variable TICKOVER_DATA, else the platform's own data folder."
+            })
     private String data = "";
 
     WindowOptions(Terminal terminal) {
@@ -32,9 +35,9 @@ final class WindowOptions {
         return help;
     }
 
-    /** Returns where the log lives; the folder may not exist yet. */
-    Path dataFolder() {
-        return DataFolder.choose(
+    /** Returns where the log lives; there may be none yet. */
+    LogPlace log() {
+        return DataFolder.place(
                 data,
                 terminal.environment(),
                 System.getProperty("os.name"),

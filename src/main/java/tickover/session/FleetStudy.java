@@ -1,11 +1,7 @@
 package tickover.session;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -35,6 +31,7 @@ import tickover.sim.SimulatedHistory;
 import tickover.sim.SimulatedHistory.Course;
 import tickover.store.History;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.PracticeLog;
 
 /**
@@ -59,7 +56,7 @@ public final class FleetStudy {
     /** One in so many vehicles has a part that grows louder. */
     private static final int WORN_EVERY = 40;
 
-    private final Path dataDir;
+    private final LogPlace place;
     private final int vehicles;
     private final int visitsEach;
     private final Vehicle model = LibraryPool.complaint().vehicle();
@@ -138,12 +135,12 @@ public final class FleetStudy {
     /**
      * Plans a study.
      *
-     * @param dataDir where the log lives; it has to be empty or new
+     * @param place where the log lives; it has to be empty or new
      * @param vehicles number of vehicles, &gt;= 1
      * @param visitsEach visits of each, &gt;= 1
      */
-    public FleetStudy(Path dataDir, int vehicles, int visitsEach) {
-        this.dataDir = dataDir;
+    public FleetStudy(LogPlace place, int vehicles, int visitsEach) {
+        this.place = place;
         this.vehicles = vehicles;
         this.visitsEach = visitsEach;
         if (!(vehicles >= 1 && visitsEach >= 1)) {
@@ -155,14 +152,14 @@ public final class FleetStudy {
     /**
      * Writes the log only.
      *
-     * @param dataDir where it lives; it has to be empty or new
+     * @param place where it lives; it has to be empty or new
      * @param vehicles number of vehicles, &gt;= 1; the first of every {@value #WORN_EVERY} has a
      *     part that grows louder
      * @param visitsEach visits of each, &gt;= 1
      */
-    public static void fill(Path dataDir, int vehicles, int visitsEach) {
-        FleetStudy study = new FleetStudy(dataDir, vehicles, visitsEach);
-        try (Log log = Log.open(dataDir)) {
+    public static void fill(LogPlace place, int vehicles, int visitsEach) {
+        FleetStudy study = new FleetStudy(place, vehicles, visitsEach);
+        try (Log log = Log.open(place)) {
             PracticeLog.fill(log, study.visits(), vehicles * visitsEach, (d, t) -> {});
         }
     }
@@ -191,7 +188,7 @@ public final class FleetStudy {
 
     private Figures measure(Progress progress) {
         int total = vehicles * visitsEach;
-        try (Log log = Log.open(dataDir)) {
+        try (Log log = Log.open(place)) {
             long begin = System.nanoTime();
             PracticeLog.fill(log, visits(), total, (d, t) -> progress.at("writing visit", d, t));
             double writeS = (System.nanoTime() - begin) / 1e9;
@@ -226,10 +223,8 @@ public final class FleetStudy {
     }
 
     private long size() {
-        try {
-            return Files.size(dataDir.resolve("tickover.db"));
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+        try (Log log = Log.open(place)) {
+            return PracticeLog.sizeBytes(log);
         }
     }
 

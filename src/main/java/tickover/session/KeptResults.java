@@ -1,12 +1,12 @@
 package tickover.session;
 
-import java.nio.file.Path;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import tickover.diagnose.VisitResult;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Visit;
 
 /** What visits of the log say. */
@@ -18,16 +18,17 @@ public final class KeptResults {
      * before, by analysis otherwise; that is saved then. Of a visit whose recordings were removed
      * by rule the last result counts, whatever made it.
      *
-     * @param dataDir folder of the log
+     * @param place where the log lives
      * @param visit a visit that is in it
      * @param analysis looks at the visit; the log is closed meanwhile, so that others can write
      * @return what it says
      * @throws tickover.store.StoreException if the log fails
      */
-    public static VisitResult of(Path dataDir, Visit visit, Function<Visit, VisitResult> analysis) {
+    public static VisitResult of(
+            LogPlace place, Visit visit, Function<Visit, VisitResult> analysis) {
         Objects.requireNonNull(analysis, "analysis");
         UUID id = visit.id();
-        try (Log log = Log.open(dataDir)) {
+        try (Log log = Log.open(place)) {
             Optional<String> removed = log.removedByRule(id);
             Optional<VisitResult> known =
                     log.latestResult(id)
@@ -40,7 +41,7 @@ public final class KeptResults {
             }
         }
         VisitResult fresh = analysis.apply(visit);
-        try (Log log = Log.open(dataDir)) {
+        try (Log log = Log.open(place)) {
             log.saveResult(id, fresh);
         }
         return fresh;

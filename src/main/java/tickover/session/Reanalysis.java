@@ -1,7 +1,6 @@
 package tickover.session;
 
 import java.io.UncheckedIOException;
-import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -18,6 +17,7 @@ import tickover.diagnose.ResultDifference;
 import tickover.diagnose.VisitResult;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.StoreException;
 import tickover.store.Visit;
 import tickover.store.VisitFolderException;
@@ -100,24 +100,24 @@ public final class Reanalysis {
     /**
      * Analyses visits anew.
      *
-     * @param dataDir the log's data folder
+     * @param place where the log lives
      * @param visits which
      * @param listener hears of each of them, in the order in which they are done
      * @throws StoreException if the log fails
      */
-    public static void run(Path dataDir, List<KeptVisit> visits, Listener listener) {
-        run(dataDir, visits, visit -> VisitAnalysis.analyse(visit, (done, total) -> {}), listener);
+    public static void run(LogPlace place, List<KeptVisit> visits, Listener listener) {
+        run(place, visits, visit -> VisitAnalysis.analyse(visit, (done, total) -> {}), listener);
     }
 
     static void run(
-            Path dataDir,
+            LogPlace place,
             List<KeptVisit> visits,
             Function<Visit, VisitResult> analysis,
             Listener listener) {
         Objects.requireNonNull(listener, "listener");
         int workers = Math.min(MOST_SIDE_BY_SIDE, Runtime.getRuntime().availableProcessors());
         ExecutorService pool = Executors.newFixedThreadPool(workers);
-        try (Log log = Log.open(dataDir)) {
+        try (Log log = Log.open(place)) {
             new Reanalysis(log, analysis, listener, visits.size()).run(visits, pool, workers);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

@@ -14,6 +14,7 @@ import java.util.stream.Stream;
 import tickover.diagnose.VisitResult;
 import tickover.drive.Vehicle;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Visit;
 import tickover.store.VisitFolder;
 
@@ -317,20 +318,20 @@ public final class Round implements AutoCloseable {
      * Ends the recording and takes the visit into the log, with what it says. A recording that ran
      * again is taken in whole, unless the log has it.
      *
-     * @param dataDir folder of the log
+     * @param place where the log lives
      * @return the visit; empty if nothing usable was captured, in which case the recording stays
      *     where it is
      * @throws AcquisitionException if the recording cannot be read
      * @throws tickover.store.StoreException if the log fails
      */
-    public Optional<Visit> keep(Path dataDir) {
+    public Optional<Visit> keep(LogPlace place) {
         close();
         if (run.status().capture() <= 1 && !run.status().capturing()) {
             return Optional.empty();
         }
         if (run instanceof Replay) {
             Optional<Visit> known;
-            try (Log log = Log.open(dataDir)) {
+            try (Log log = Log.open(place)) {
                 known = log.visit(RecordingVisit.idOf(spec.file()));
             }
             if (known.isPresent()) {
@@ -344,10 +345,10 @@ public final class Round implements AutoCloseable {
                         spec.file(),
                         new RecordingVisit.About(null, spec.complaint(), Double.NaN),
                         folder);
-        try (Log log = Log.open(dataDir)) {
+        try (Log log = Log.open(place)) {
             log.importVisit(made.visit());
         }
-        KeptResults.of(dataDir, made.visit(), v -> VisitAnalysis.analyse(v, (done, total) -> {}));
+        KeptResults.of(place, made.visit(), v -> VisitAnalysis.analyse(v, (done, total) -> {}));
         clear();
         return Optional.of(made.visit());
     }

@@ -90,19 +90,19 @@ public final class ArchiveImport {
     /**
      * Takes an archive in.
      *
-     * @param dir the log's data folder; a log is made there if there is none
+     * @param place where the log lives; a log is made there if there is none
      * @param file the archive
      * @param progress hears of every visit
      * @return what was new
      * @throws StoreException if the file is no archive, is damaged or newer than this program, or
      *     the log or its disk fails; visits taken in before that stay
      */
-    public static Taken take(Path dir, Path file, WorkProgress progress) {
+    public static Taken take(LogPlace place, Path file, WorkProgress progress) {
         Objects.requireNonNull(progress, "progress");
         try (ZipFile zip = new ZipFile(file.toFile(), StandardCharsets.UTF_8)) {
             requireKnown(zip);
-            Log.open(dir).close();
-            try (LogFolder log = LogFolder.open(dir)) {
+            Log.open(place).close();
+            try (LogFolder log = LogFolder.open(place)) {
                 return new ArchiveImport(zip, log).run(progress);
             }
         } catch (ZipException e) {

@@ -165,6 +165,7 @@ final class ArchiveRows {
                 }
                 inserter.add(values.toArray());
             }
+            inserter.flush();
         }
     }
 

@@ -7,11 +7,13 @@ import java.io.OutputStream;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.security.DigestInputStream;
 import java.security.MessageDigest;
+import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HexFormat;
@@ -37,6 +39,7 @@ public final class Backup implements AutoCloseable {
     private static final String ZIP_ENDING = ".zip";
 
     private final LogFolder log;
+    private final FolderRecordings recordings;
     private final Path target;
     private final Path part;
     private final Path snapshot;
@@ -45,8 +48,9 @@ public final class Backup implements AutoCloseable {
     private int files;
     private long bytes;
 
-    private Backup(LogFolder log, Path target, boolean evenDamaged) {
+    private Backup(LogFolder log, FolderRecordings recordings, Path target, boolean evenDamaged) {
         this.log = log;
+        this.recordings = recordings;
         this.target = target;
         this.evenDamaged = evenDamaged;
         this.part = target.resolveSibling("." + target.getFileName() + ".part");
@@ -73,21 +77,26 @@ public final class Backup implements AutoCloseable {
     }
 
     /**
-     * Makes a backup: all of it, or nothing.
+     * Makes a backup: all of it, or nothing. Of a log on a server it is an archive, which any log
+     * can take in, see {@link LogArchive}.
      *
-     * @param dir the log's data folder
+     * @param place where the log lives
      * @param to a file to make if its name ends in {@code .zip}, else a folder, which does not
-     *     exist yet or is empty. The folder is a log of its own
+     *     exist yet or is empty. The folder is a log of its own. Of a log on a server: a file
      * @param evenDamaged true to leave out files that are missing or changed instead of refusing
      * @param progress hears of every visit
      * @return what was made
      * @throws StoreException if there is no log, the target is taken, a file is not as it was taken
      *     in, or a disk fails
      */
-    public static Made make(Path dir, Path to, boolean evenDamaged, WorkProgress progress) {
+    public static Made make(LogPlace place, Path to, boolean evenDamaged, WorkProgress progress) {
         Objects.requireNonNull(progress, "progress");
         Path target = to.toAbsolutePath().normalize();
-        LogFolder.requireLog(dir);
+        if (!place.isFolder()) {
+            return archive(place, target, evenDamaged, progress);
+        }
+        Path dir = place.local();
+        LogFolder.requireLog(place);
         NewFolder.requireName(target);
         if (target.startsWith(dir.toAbsolutePath().normalize())) {
             throw new StoreException(
@@ -96,12 +105,30 @@ public final class Backup implements AutoCloseable {
                             + " lies within the log's own folder; choose a place outside it, best"
                             + " on another disk");
         }
-        try (LogFolder log = LogFolder.open(dir);
-                Backup backup = new Backup(log, target, evenDamaged)) {
+        try (LogFolder log = LogFolder.open(place);
+                Backup backup =
+                        new Backup(log, (FolderRecordings) log.recordings(), target, evenDamaged)) {
             return backup.run(progress);
         } catch (IOException e) {
             throw StoreException.of(e, to);
         }
+    }
+
+    private static Made archive(
+            LogPlace place, Path target, boolean evenDamaged, WorkProgress progress) {
+        if (evenDamaged || target.getFileName() == null || !isZip(target)) {
+            throw new StoreException(
+                    StoreException.Reason.FOLDER_NOT_EMPTY,
+                    (evenDamaged
+                                    ? "a backup of a log on a server cannot leave out what is"
+                                            + " damaged, for it is an archive"
+                                    : "a backup of a log on a server is an archive; give it a name"
+                                            + " that ends in .zip")
+                            + ", or have the server's own backup made (pg_dump)");
+        }
+        LogArchive.Written written =
+                LogArchive.write(place, target, LogArchive.Filter.ALL, Clock.systemUTC(), progress);
+        return new Made(target, written.visits(), written.files(), written.fileBytes(), List.of());
     }
 
     private static boolean isZip(Path target) {
@@ -118,18 +145,18 @@ public final class Backup implements AutoCloseable {
         }
         log.database().copyTo(snapshot);
         int visits;
-        try (Database copy = Database.open(snapshot, Schema.CURRENT)) {
+        try (Database copy = Database.openFile(snapshot, Schema.CURRENT)) {
             visits = isZip(target) ? 0 : copyFolder(copy, progress);
         }
         if (isZip(target)) {
             visits = writeZip(progress);
         } else {
             force(snapshot);
-            Recordings.flushFolder(part);
+            FolderRecordings.flushFolder(part);
             Files.deleteIfExists(target);
         }
         Files.move(part, target, StandardCopyOption.ATOMIC_MOVE);
-        Recordings.flushFolder(target.getParent());
+        FolderRecordings.flushFolder(target.getParent());
         return new Made(target, visits, files, bytes, leftOut);
     }
 
@@ -159,9 +186,9 @@ public final class Backup implements AutoCloseable {
                         (visit, file) -> {
                             Path to = root.resolve(visit.toString());
                             Files.createDirectories(to);
-                            return Recordings.copy(log.recordings().of(visit), to, file);
+                            return FolderRecordings.copy(recordings.open(visit, file), to, file);
                         });
-        Recordings.flushFolder(root);
+        FolderRecordings.flushFolder(root);
         return visits;
     }
 
@@ -176,7 +203,7 @@ public final class Backup implements AutoCloseable {
             Files.copy(snapshot, zip);
             zip.closeEntry();
             int visits;
-            try (Database copy = Database.open(snapshot, Schema.CURRENT)) {
+            try (Database copy = Database.openFile(snapshot, Schema.CURRENT)) {
                 visits =
                         each(
                                 copy,
@@ -203,10 +230,7 @@ public final class Backup implements AutoCloseable {
 
     private boolean pour(UUID visit, KeptFile file, OutputStream out) throws IOException {
         MessageDigest digest = KeptFile.newDigest();
-        try (InputStream in =
-                new DigestInputStream(
-                        Files.newInputStream(log.recordings().of(visit).resolve(file.name())),
-                        digest)) {
+        try (InputStream in = new DigestInputStream(recordings.open(visit, file), digest)) {
             in.transferTo(out);
         }
         return HexFormat.of().formatHex(digest.digest()).equals(file.sha256());
@@ -229,20 +253,33 @@ public final class Backup implements AutoCloseable {
     }
 
     private void one(UUID visit, KeptFile file, Taker taker) throws IOException {
-        Path from = log.recordings().of(visit).resolve(file.name());
+        Path from = recordings.of(visit).resolve(file.name());
         // A ZIP file cannot take back what it was given, so doubtful files are read twice.
         boolean whole = Files.isRegularFile(from) && (!evenDamaged || isWhole(from, file));
-        if (!whole && evenDamaged) {
-            leftOut.add(log.dir().relativize(from).toString());
-        } else if (!whole || !taker.take(visit, file)) {
+        if (whole && take(visit, file, taker)) {
+            files++;
+            bytes += file.sizeBytes();
+            return;
+        }
+        if (log.isRemoved(visit, file)) {
+            throw log.tidiedMeanwhile(visit, file);
+        }
+        if (whole || !evenDamaged) {
             throw new StoreException(
                     StoreException.Reason.DAMAGED,
                     from
                             + " is not as it was imported, so no backup was made; 'tickover verify'"
                             + " lists all that is wrong, --even-damaged backs up the rest");
-        } else {
-            files++;
-            bytes += file.sizeBytes();
+        }
+        leftOut.add(log.place().local().relativize(from).toString());
+    }
+
+    private static boolean take(UUID visit, KeptFile file, Taker taker) throws IOException {
+        try {
+            return taker.take(visit, file);
+        } catch (NoSuchFileException e) {
+            // It went between the look and the copy.
+            return false;
         }
     }
 

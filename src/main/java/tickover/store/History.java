@@ -263,12 +263,7 @@ public final class History {
      * @throws StoreException if the database fails
      */
     public List<String> tables() {
-        return database.read(
-                c ->
-                        Row.list(
-                                c,
-                                "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name",
-                                r -> r.getString(1)));
+        return database.read(database.dialect()::tables);
     }
 
     /**
@@ -285,7 +280,8 @@ public final class History {
         }
         database.read(
                 c -> {
-                    Row.each(c, "SELECT * FROM " + name, sink);
+                    String order = database.dialect().rowOrder(c, name);
+                    Row.each(c, "SELECT * FROM " + name + order, sink);
                     return name;
                 });
     }

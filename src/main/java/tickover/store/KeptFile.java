@@ -24,18 +24,26 @@ record KeptFile(String name, String sha256, long sizeBytes, boolean named) {
 
     static KeptFile of(Path path, boolean named) {
         String name = path.getFileName().toString();
-        MessageDigest digest = newDigest();
-        long size = 0;
-        try (InputStream in = Files.newInputStream(path)) {
-            byte[] buffer = new byte[BUFFER_BYTES];
-            for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
-                digest.update(buffer, 0, n);
-                size += n;
-            }
+        try {
+            return of(Files.newInputStream(path), new KeptFile(name, "", 0, named));
         } catch (IOException e) {
             throw new VisitFolderException(name, "cannot be read: " + Wording.reason(e), e);
         }
-        return new KeptFile(name, HexFormat.of().formatHex(digest.digest()), size, named);
+    }
+
+    /** What a file of the same name holds now. Closes the stream. */
+    static KeptFile of(InputStream bytes, KeptFile like) throws IOException {
+        MessageDigest digest = newDigest();
+        long size = 0;
+        try (bytes) {
+            byte[] buffer = new byte[BUFFER_BYTES];
+            for (int n = bytes.read(buffer); n >= 0; n = bytes.read(buffer)) {
+                digest.update(buffer, 0, n);
+                size += n;
+            }
+        }
+        return new KeptFile(
+                like.name(), HexFormat.of().formatHex(digest.digest()), size, like.named());
     }
 
     /** One digest over names and contents of the files that the visit names, in any order. */

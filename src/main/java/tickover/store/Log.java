@@ -2,9 +2,8 @@ package tickover.store;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.SQLException;
 import java.time.Clock;
 import java.util.HashSet;
 import java.util.List;
@@ -17,8 +16,8 @@ import tickover.drive.Vehicle;
 
 /**
  * The log: every visit ever imported, with its recordings, and every result ever saved. A SQLite
- * database {@code tickover.db} and a folder {@code recordings} beside it; {@code docs/log.md}
- * describes the tables.
+ * database {@code tickover.db} and a folder {@code recordings} beside it, or one PostgreSQL
+ * database with both; {@code docs/log.md} describes the tables.
  *
  * <p>Several processes may have the same log open. One thread per instance.
  */
@@ -28,61 +27,82 @@ public final class Log implements AutoCloseable {
 
     private final Database database;
     private final Recordings recordings;
+    private final LogFolder folder;
     private final Clock clock;
     private final History history;
 
-    private Log(Database database, Recordings recordings, Clock clock) {
-        this.database = database;
-        this.recordings = recordings;
+    private Log(LogFolder folder, Clock clock) {
+        this.folder = folder;
+        this.database = folder.database();
+        this.recordings = folder.recordings();
         this.clock = clock;
         this.history = new History(database, clock);
     }
 
     /**
-     * Opens a log by the system's clock.
+     * Opens a log in a folder by the system's clock.
      *
      * @param dataDir where it lives; made if it does not exist
      * @return the open log
      * @throws StoreException if it cannot be opened
      */
     public static Log open(Path dataDir) {
-        return open(dataDir, Clock.systemUTC());
+        return open(LogPlace.folder(dataDir));
+    }
+
+    /**
+     * Opens a log by the system's clock.
+     *
+     * @param place where it lives; made if there is none
+     * @return the open log
+     * @throws StoreException if it cannot be opened
+     */
+    public static Log open(LogPlace place) {
+        return open(place, Clock.systemUTC());
+    }
+
+    /**
+     * Opens a log in a folder.
+     *
+     * @param dataDir where it lives; made if it does not exist
+     * @param clock stamps imports and results
+     * @return the open log
+     * @throws StoreException if it cannot be opened
+     */
+    public static Log open(Path dataDir, Clock clock) {
+        return open(LogPlace.folder(dataDir), clock);
     }
 
     /**
      * Opens a log, brings its tables up to date and removes what a crashed import left.
      *
-     * @param dataDir where it lives; made if it does not exist
+     * @param place where it lives; made if there is none
      * @param clock stamps imports and results
      * @return the open log
      * @throws StoreException if it cannot be opened, is damaged, or was written by a newer version
      */
-    public static Log open(Path dataDir, Clock clock) {
-        return open(dataDir, clock, Schema.CURRENT);
+    public static Log open(LogPlace place, Clock clock) {
+        return open(place, clock, Schema.CURRENT);
     }
 
-    static Log open(Path dataDir, Clock clock, Schema schema) {
+    static Log open(LogPlace place, Clock clock, Schema schema) {
         Objects.requireNonNull(clock, "clock");
-        Recordings recordings;
-        try {
-            Files.createDirectories(dataDir);
-            recordings = new Recordings(dataDir.resolve(RECORDINGS_FOLDER));
-        } catch (IOException e) {
-            throw StoreException.of(e, dataDir);
+        if (place.isFolder()) {
+            try {
+                Files.createDirectories(place.local());
+            } catch (IOException e) {
+                throw StoreException.of(e, place.local());
+            }
         }
-        Database database = Database.open(dataDir.resolve(DATABASE_FILE), schema);
+        LogFolder log = LogFolder.open(place, schema, true);
         boolean done = false;
         try {
-            database.write(
-                    c -> {
-                        recordings.sweep();
-                        return recordings;
-                    });
+            log.recordings().sweep(log.database());
             done = true;
-            return new Log(database, recordings, clock);
+            return new Log(log, clock);
         } finally {
             if (!done) {
-                database.close();
+                log.close();
             }
         }
     }
@@ -97,41 +117,7 @@ public final class Log implements AutoCloseable {
      * @throws VisitFolderException if a file changed since the visit was read
      */
     public ImportOutcome importVisit(Visit visit) {
-        if (database.read(c -> isKept(c, visit))) {
-            return ImportOutcome.ALREADY_KEPT;
-        }
-        try (Recordings.Stage stage = recordings.stage(visit)) {
-            return insert(visit, stage);
-        } catch (IOException e) {
-            throw StoreException.of(e, recordings.of(visit.id()).getParent());
-        }
-    }
-
-    private ImportOutcome insert(Visit visit, Recordings.Stage stage) throws IOException {
-        Path place = recordings.of(visit.id());
-        boolean[] moved = {false};
-        boolean done = false;
-        try {
-            ImportOutcome outcome =
-                    database.write(
-                            c -> {
-                                // Another process may have taken it in meanwhile.
-                                if (isKept(c, visit)) {
-                                    return ImportOutcome.ALREADY_KEPT;
-                                }
-                                stage.promote(visit.id());
-                                moved[0] = true;
-                                VisitRows.insert(c, visit, place, clock.instant());
-                                Standings.forget(c, visit.vehicle().unit());
-                                return ImportOutcome.IMPORTED;
-                            });
-            done = true;
-            return outcome;
-        } finally {
-            if (moved[0] && !done) {
-                Recordings.delete(place);
-            }
-        }
+        return VisitImport.take(folder, visit, clock.instant());
     }
 
     /**
@@ -153,19 +139,6 @@ public final class Log implements AutoCloseable {
         boolean same =
                 files.stream().anyMatch(f -> f.name().equals(name) && f.sha256().equals(now));
         return same ? KeptState.SAME : KeptState.OTHER;
-    }
-
-    private static boolean isKept(Connection c, Visit visit) throws SQLException {
-        Optional<String> kept = VisitRows.content(c, visit.id());
-        if (kept.isPresent() && !kept.get().equals(VisitRows.content(visit))) {
-            throw new StoreException(
-                    StoreException.Reason.OTHER_CONTENT,
-                    "visit "
-                            + visit.id()
-                            + " is in the log already, but with other content; give this one an id"
-                            + " of its own in visit.toml, or leave the id out");
-        }
-        return kept.isPresent();
     }
 
     /**
@@ -257,7 +230,15 @@ public final class Log implements AutoCloseable {
         }
         Removals.Of removed = database.read(c -> Removals.of(c, id));
         try {
-            return Optional.of(VisitFolder.readKept(recordings.of(id), id, files, removed));
+            Path dir = recordings.folder(id, VisitCopies.needed(files, removed.names()));
+            return Optional.of(VisitFolder.readKept(dir, id, files, removed));
+        } catch (NoSuchFileException e) {
+            throw new StoreException(
+                    StoreException.Reason.DAMAGED,
+                    e.getFile() + " is missing; put it back from a backup",
+                    e);
+        } catch (IOException e) {
+            throw StoreException.of(e, folder.place().local());
         } catch (VisitFolderException e) {
             throw new StoreException(
                     StoreException.Reason.DAMAGED,
@@ -286,9 +267,39 @@ public final class Log implements AutoCloseable {
                     removed.get() + "; a whole visit folder can be had only from a backup");
         }
         try {
-            recordings.export(id, files, dir);
+            export(id, files, dir);
         } catch (IOException e) {
             throw StoreException.of(e, dir);
+        }
+    }
+
+    private void export(UUID id, List<KeptFile> files, Path dir) throws IOException {
+        NewFolder.require(dir);
+        boolean done = false;
+        try {
+            for (KeptFile file : files) {
+                if (!recordings.holds(id, file.name())
+                        || !FolderRecordings.copy(recordings.open(id, file), dir, file)) {
+                    throw folder.isRemoved(id, file)
+                            ? new StoreException(
+                                    StoreException.Reason.REMOVED,
+                                    removedByRule(id).orElseThrow()
+                                            + "; a whole visit folder can be had only from a"
+                                            + " backup")
+                            : new StoreException(
+                                    StoreException.Reason.DAMAGED,
+                                    recordings.shown(id, file.name())
+                                            + " is not as it was imported; put a backup in its"
+                                            + " place");
+                }
+            }
+            done = true;
+        } finally {
+            if (!done) {
+                for (KeptFile file : files) {
+                    Files.deleteIfExists(dir.resolve(file.name()));
+                }
+            }
         }
     }
 

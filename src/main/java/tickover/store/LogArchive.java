@@ -10,6 +10,7 @@ import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -46,6 +47,8 @@ public final class LogArchive {
     private final LogFolder log;
     private final Filter filter;
     private int findings;
+    private int files;
+    private long fileBytes;
 
     private LogArchive(LogFolder log, Filter filter) {
         this.log = log;
@@ -85,9 +88,18 @@ public final class LogArchive {
      * @param visits visits in it
      * @param findings results of those
      * @param notes notes and repair marks in it
+     * @param files files of visits in it
+     * @param fileBytes of those
      * @param bytes its size
      */
-    public record Written(Path file, int visits, int findings, int notes, long bytes) {}
+    public record Written(
+            Path file,
+            int visits,
+            int findings,
+            int notes,
+            int files,
+            long fileBytes,
+            long bytes) {}
 
     /**
      * Tells whether a file looks like an archive, by its first bytes.
@@ -109,7 +121,7 @@ public final class LogArchive {
     /**
      * Writes an archive: all of it, or nothing.
      *
-     * @param dir the log's data folder
+     * @param place where the log lives
      * @param to the file, which does not exist yet
      * @param filter what goes into it
      * @param clock says when it was made
@@ -119,13 +131,13 @@ public final class LogArchive {
      *     exists, a kept file is not as it was taken in, or a disk fails
      */
     public static Written write(
-            Path dir, Path to, Filter filter, Clock clock, WorkProgress progress) {
+            LogPlace place, Path to, Filter filter, Clock clock, WorkProgress progress) {
         Objects.requireNonNull(filter, "filter");
         Objects.requireNonNull(progress, "progress");
         Path file = to.toAbsolutePath().normalize();
         NewFolder.requireName(file);
         Path part = file.resolveSibling("." + file.getFileName() + ".part");
-        try (LogFolder log = LogFolder.open(dir)) {
+        try (LogFolder log = LogFolder.open(place)) {
             if (Files.exists(file)) {
                 throw new StoreException(
                         StoreException.Reason.FOLDER_NOT_EMPTY,
@@ -140,7 +152,7 @@ public final class LogArchive {
                 LogArchive archive = new LogArchive(log, filter);
                 Written written = archive.write(part, file, clock, progress);
                 Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
-                Recordings.flushFolder(file.getParent());
+                FolderRecordings.flushFolder(file.getParent());
                 return written;
             } finally {
                 Files.deleteIfExists(part);
@@ -171,7 +183,8 @@ public final class LogArchive {
             out.flush();
             channel.force(true);
             int notes = (int) rows.stream().filter(r -> r.has("note") || r.has("repair")).count();
-            return new Written(file, visits.size(), findings, notes, Files.size(part));
+            return new Written(
+                    file, visits.size(), findings, notes, files, fileBytes, Files.size(part));
         }
     }
 
@@ -250,17 +263,29 @@ public final class LogArchive {
         return line;
     }
 
+    /** What the log has of a visit at one moment. */
+    private record VisitState(List<JsonObject> lines, List<KeptFile> files) {}
+
     private void visit(ZipOutputStream zip, UUID visit) throws IOException {
-        List<JsonObject> lines = log.database().read(c -> visitRows(c, visit));
-        findings += lines.size() - 1;
-        Set<String> removed = log.database().read(c -> Removals.names(c, visit));
-        text(zip, RESULTS + visit + ROWS_ENDING, lines);
-        for (KeptFile file : log.database().read(c -> VisitRows.files(c, visit))) {
-            if (!removed.contains(file.name())) {
-                zip.putNextEntry(new ZipEntry(VISITS + visit + "/" + file.name()));
-                pour(log.recordings().of(visit).resolve(file.name()), file, zip);
-                zip.closeEntry();
-            }
+        VisitState state =
+                log.database()
+                        .read(
+                                c -> {
+                                    Set<String> removed = Removals.names(c, visit);
+                                    return new VisitState(
+                                            visitRows(c, visit),
+                                            VisitRows.files(c, visit).stream()
+                                                    .filter(f -> !removed.contains(f.name()))
+                                                    .toList());
+                                });
+        findings += state.lines().size() - 1;
+        text(zip, RESULTS + visit + ROWS_ENDING, state.lines());
+        for (KeptFile file : state.files()) {
+            zip.putNextEntry(new ZipEntry(VISITS + visit + "/" + file.name()));
+            pour(visit, file, zip);
+            files++;
+            fileBytes += file.sizeBytes();
+            zip.closeEntry();
         }
     }
 
@@ -287,20 +312,25 @@ public final class LogArchive {
         return lines;
     }
 
-    private static void pour(Path from, KeptFile file, OutputStream out) throws IOException {
+    private void pour(UUID visit, KeptFile file, OutputStream out) throws IOException {
         MessageDigest digest = KeptFile.newDigest();
-        boolean there = Files.isRegularFile(from);
-        if (there) {
-            try (InputStream in = new DigestInputStream(Files.newInputStream(from), digest)) {
-                in.transferTo(out);
-            }
+        try (InputStream in = new DigestInputStream(log.recordings().open(visit, file), digest)) {
+            in.transferTo(out);
+        } catch (NoSuchFileException e) {
+            throw notWhole(visit, file);
         }
-        if (!there || !HexFormat.of().formatHex(digest.digest()).equals(file.sha256())) {
-            throw new StoreException(
-                    StoreException.Reason.DAMAGED,
-                    from
-                            + " is not as it was imported, so nothing was exported; 'tickover"
-                            + " verify' lists all that is wrong: put it back from a backup");
+        if (!HexFormat.of().formatHex(digest.digest()).equals(file.sha256())) {
+            throw notWhole(visit, file);
         }
+    }
+
+    private StoreException notWhole(UUID visit, KeptFile file) {
+        return log.isRemoved(visit, file)
+                ? log.tidiedMeanwhile(visit, file)
+                : new StoreException(
+                        StoreException.Reason.DAMAGED,
+                        log.recordings().shown(visit, file.name())
+                                + " is not as it was imported, so nothing was exported; 'tickover"
+                                + " verify' lists all that is wrong: put it back from a backup");
     }
 }

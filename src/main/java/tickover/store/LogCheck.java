@@ -1,13 +1,12 @@
 package tickover.store;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.SQLException;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
@@ -15,7 +14,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Stream;
 
 /**
  * Checks a whole log: the database against its own rules, every kept file against the size and
@@ -33,7 +31,7 @@ public final class LogCheck {
             GROUP BY removed_at_ms, rule ORDER BY removed_at_ms\
             """;
 
-    private final Path dir;
+    private final LogPlace place;
     private final RecordingCheck recordingCheck;
     private final List<Problem> problems = new ArrayList<>();
     private final List<String> remarks = new ArrayList<>();
@@ -42,8 +40,8 @@ public final class LogCheck {
     private int files;
     private long bytes;
 
-    private LogCheck(Path dir, RecordingCheck recordingCheck) {
-        this.dir = dir;
+    private LogCheck(LogPlace place, RecordingCheck recordingCheck) {
+        this.place = place;
         this.recordingCheck = recordingCheck;
     }
 
@@ -121,17 +119,17 @@ public final class LogCheck {
     /**
      * Checks a log.
      *
-     * @param dir its data folder
+     * @param place where it lives
      * @param recordingCheck knows recordings
      * @param progress hears of every visit
      * @return what is wrong
      * @throws StoreException if there is no log, or a newer version wrote it
      */
-    public static Answer run(Path dir, RecordingCheck recordingCheck, WorkProgress progress) {
+    public static Answer run(LogPlace place, RecordingCheck recordingCheck, WorkProgress progress) {
         Objects.requireNonNull(recordingCheck, "recordingCheck");
         Objects.requireNonNull(progress, "progress");
-        LogCheck check = new LogCheck(dir, recordingCheck);
-        try (LogFolder log = LogFolder.open(dir)) {
+        LogCheck check = new LogCheck(place, recordingCheck);
+        try (LogFolder log = LogFolder.open(place)) {
             check.rules(log.database());
             check.files(log, progress);
             check.leftovers(log);
@@ -141,7 +139,9 @@ public final class LogCheck {
             }
             check.add(
                     Kind.DATABASE,
-                    dir.resolve(Log.DATABASE_FILE).toString(),
+                    place.isFolder()
+                            ? place.local().resolve(Log.DATABASE_FILE).toString()
+                            : place.shown(),
                     "cannot be read to its end; put a backup in its place");
         }
         return new Answer(
@@ -160,14 +160,13 @@ public final class LogCheck {
     private void rules(Database database) {
         database.read(
                 c -> {
-                    for (String said : Row.list(c, "PRAGMA integrity_check", r -> r.getString(1))) {
-                        if (!said.equals("ok")) {
-                            add(Kind.DATABASE, Log.DATABASE_FILE, "is damaged: " + said);
-                        }
+                    for (String said : database.dialect().damage(c)) {
+                        add(
+                                Kind.DATABASE,
+                                place.isFolder() ? Log.DATABASE_FILE : place.shown(),
+                                "is damaged: " + said);
                     }
-                    Map<String, Integer> broken = new HashMap<>();
-                    Row.list(c, "PRAGMA foreign_key_check", r -> r.getString(1))
-                            .forEach(table -> broken.merge(table, 1, Integer::sum));
+                    Map<String, Integer> broken = database.dialect().danglingRows(c);
                     broken.forEach(
                             (table, rows) ->
                                     add(
@@ -215,27 +214,24 @@ public final class LogCheck {
     }
 
     private void file(LogFolder log, UUID id, KeptFile file) {
-        Path path = log.recordings().of(id).resolve(file.name());
-        String place = dir.relativize(path).toString();
+        String name = log.recordings().shown(id, file.name());
         files++;
-        if (!Files.isRegularFile(path)) {
-            if (!removedMeanwhile(log, id, file)) {
-                add(Kind.MISSING, place, "is missing; put it back from a backup");
-            }
-            return;
-        }
         KeptFile now;
         try {
-            now = KeptFile.of(path, file.named());
-        } catch (VisitFolderException e) {
-            add(Kind.UNREADABLE, place, "cannot be read: " + e.getMessage());
+            now = KeptFile.of(log.recordings().open(id, file), file);
+        } catch (NoSuchFileException e) {
+            // A removal by rule may run beside the check.
+            if (!log.isRemoved(id, file)) {
+                add(Kind.MISSING, name, "is missing; put it back from a backup");
+            }
+            return;
+        } catch (IOException e) {
+            add(Kind.UNREADABLE, name, "cannot be read: " + Wording.reason(e));
             return;
         }
         bytes += now.sizeBytes();
         Optional<String> damage =
-                file.name().endsWith(RECORDING_ENDING)
-                        ? recordingCheck.damage(path)
-                        : Optional.empty();
+                file.name().endsWith(RECORDING_ENDING) ? damage(log, id, file) : Optional.empty();
         if (!now.equals(file)) {
             String how =
                     now.sizeBytes() == file.sizeBytes()
@@ -243,33 +239,48 @@ public final class LogCheck {
                             : "has " + now.sizeBytes() + " bytes and came with " + file.sizeBytes();
             add(
                     Kind.CHANGED,
-                    place,
+                    name,
                     how
                             + damage.map(d -> " (" + d + ")").orElse("")
                             + "; put it back from a backup");
         } else if (damage.isPresent()) {
-            remarks.add(place + " is as it came, and was damaged before: " + damage.get() + ".");
+            remarks.add(name + " is as it came, and was damaged before: " + damage.get() + ".");
         }
     }
 
-    /** A removal by rule may run beside the check. */
-    private static boolean removedMeanwhile(LogFolder log, UUID id, KeptFile file) {
-        return log.database().read(c -> Removals.names(c, id)).contains(file.name());
+    /** Looks into a recording; on a server it has to be copied here first. */
+    private Optional<String> damage(LogFolder log, UUID id, KeptFile file) {
+        Path alone = null;
+        try {
+            if (log.place().isFolder()) {
+                Path folder = log.recordings().folder(id, List.of());
+                return recordingCheck.damage(folder.resolve(file.name()));
+            }
+            alone = Files.createTempFile("tickover-", RECORDING_ENDING);
+            try (InputStream in = log.recordings().open(id, file)) {
+                Files.copy(in, alone, StandardCopyOption.REPLACE_EXISTING);
+            }
+            return recordingCheck.damage(alone);
+        } catch (IOException e) {
+            return Optional.of("it cannot be read: " + Wording.reason(e));
+        } finally {
+            forget(alone);
+        }
     }
 
-    /** With the write lock, so that no import is half way between its folder and its rows. */
+    private static void forget(Path file) {
+        try {
+            if (file != null) {
+                Files.deleteIfExists(file);
+            }
+        } catch (IOException e) {
+            // It lies in the folder for such files, which the system clears.
+            return;
+        }
+    }
+
     private void leftovers(LogFolder log) {
-        Map<String, Set<String>> foreign =
-                log.database()
-                        .write(
-                                c -> {
-                                    Set<String> ids = new HashSet<>(VisitRows.ids(c));
-                                    Map<String, Set<String>> found = new HashMap<>();
-                                    for (Path entry : log.recordings().entries()) {
-                                        look(c, entry, ids, found);
-                                    }
-                                    return found;
-                                });
+        Map<String, Set<String>> foreign = log.recordings().leftovers(log.database());
         foreign.forEach(
                 (folder, names) -> {
                     if (names.isEmpty()) {
@@ -287,27 +298,5 @@ public final class LogCheck {
                                             folder + "/" + name,
                                             "is no file of that visit; move it away"));
                 });
-    }
-
-    private static void look(
-            Connection c, Path entry, Set<String> ids, Map<String, Set<String>> found)
-            throws SQLException, IOException {
-        String name = entry.getFileName().toString();
-        if (name.startsWith(".")) {
-            return;
-        }
-        String folder = Log.RECORDINGS_FOLDER + "/" + name;
-        if (!ids.contains(name)) {
-            found.put(folder, Set.of());
-            return;
-        }
-        Set<String> extra = new HashSet<>();
-        try (Stream<Path> inside = Files.list(entry)) {
-            inside.forEach(p -> extra.add(p.getFileName().toString()));
-        }
-        VisitRows.files(c, UUID.fromString(name)).forEach(f -> extra.remove(f.name()));
-        if (!extra.isEmpty()) {
-            found.put(folder, extra);
-        }
     }
 }

@@ -74,6 +74,18 @@ public final class PracticeLog {
         }
     }
 
+    /**
+     * Returns the room that a log's database takes.
+     *
+     * @param log the log
+     * @return bytes
+     * @throws StoreException if the database fails
+     */
+    public static long sizeBytes(Log log) {
+        Database database = log.database();
+        return database.read(database.dialect()::sizeBytes);
+    }
+
     private static void insert(Connection c, PracticeVisit visit) throws SQLException {
         Vehicle vehicle = visit.vehicle();
         long vehicleId = VisitRows.requireVehicle(c, vehicle.unit());
@@ -100,6 +112,7 @@ public final class PracticeLog {
                 VisitRows.insertCapture(
                         rows, s.label(), id, s.label().id(), place++, wav, 1.0, "tach", null);
             }
+            rows.flush();
         }
         ResultRows.insert(
                 c,

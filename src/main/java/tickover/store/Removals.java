@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -17,7 +18,16 @@ final class Removals {
     private static final String FIND =
             "SELECT name, removed_at_ms, rule FROM removal WHERE visit_id = ? ORDER BY name";
 
+    private static final String LIST = "SELECT visit_id, name FROM removal ORDER BY visit_id, name";
+
     private Removals() {}
+
+    /** A file that was removed by rule. */
+    record Named(UUID visitId, String name) {}
+
+    static List<Named> all(Connection c) throws SQLException {
+        return Row.list(c, LIST, r -> new Named(UUID.fromString(r.getString(1)), r.getString(2)));
+    }
 
     /**
      * What was removed of one visit.

@@ -85,6 +85,7 @@ final class ResultRows {
             for (NextTest t : findings.nextTests()) {
                 rows.add(id, place++, t.kind(), t.text(), t.minutes(), t.expectedGainBits());
             }
+            rows.flush();
         }
         insertNotes(c, id, findings.quality());
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_SUMMARY)) {
@@ -101,6 +102,7 @@ final class ResultRows {
                         s.maxSpeedRpm(),
                         s.overallRmsMps2());
             }
+            rows.flush();
         }
         insertLevels(c, id, result.levels());
     }
@@ -108,7 +110,7 @@ final class ResultRows {
     private static void insertNotes(Connection c, long id, List<QualityNote> notes)
             throws SQLException {
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_NOTE);
-                Row.Inserter ranges = new Row.Inserter(c, Sql.INSERT_NOTE_RANGE)) {
+                Row.Inserter ranges = new Row.Inserter(c, Sql.INSERT_NOTE_RANGE, rows)) {
             for (int i = 0; i < notes.size(); i++) {
                 QualityNote n = notes.get(i);
                 rows.add(id, i, n.capture(), n.problem().word(), n.text());
@@ -117,13 +119,14 @@ final class ResultRows {
                     ranges.add(id, i, place++, r.fromS(), r.toS());
                 }
             }
+            ranges.flush();
         }
     }
 
     private static void insertCandidates(Connection c, long id, List<Candidate> candidates)
             throws SQLException {
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_CANDIDATE);
-                Row.Inserter evidence = new Row.Inserter(c, Sql.INSERT_EVIDENCE)) {
+                Row.Inserter evidence = new Row.Inserter(c, Sql.INSERT_EVIDENCE, rows)) {
             for (int i = 0; i < candidates.size(); i++) {
                 Candidate candidate = candidates.get(i);
                 rows.add(
@@ -137,14 +140,15 @@ final class ResultRows {
                     evidence.add(id, i, place++, e.kind().word(), e.text(), e.strengthDb());
                 }
             }
+            evidence.flush();
         }
     }
 
     private static void insertLevels(Connection c, long id, List<PartLevel> levels)
             throws SQLException {
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_LEVEL);
-                Row.Inserter lines = new Row.Inserter(c, Sql.INSERT_LINE);
-                Row.Inserter shared = new Row.Inserter(c, Sql.INSERT_SHARED)) {
+                Row.Inserter lines = new Row.Inserter(c, Sql.INSERT_LINE, rows);
+                Row.Inserter shared = new Row.Inserter(c, Sql.INSERT_SHARED, lines)) {
             int place = 0;
             for (PartLevel l : levels) {
                 rows.add(
@@ -170,6 +174,7 @@ final class ResultRows {
                     }
                 }
             }
+            shared.flush();
         }
     }
 

@@ -11,6 +11,8 @@ import java.util.Optional;
 
 /** Runs prepared statements over rows of values. */
 final class Row {
+    private static final int FETCHED_ROWS = 1000;
+
     private Row() {}
 
     /** Makes one value of a row of a result. */
@@ -18,28 +20,62 @@ final class Row {
         T read(ResultSet row) throws SQLException;
     }
 
-    /** A statement that takes many rows, closed with its resources. */
+    /** A statement that takes many rows, some hundred at a time, closed with its resources. */
     static final class Inserter implements AutoCloseable {
+        private static final int AT_A_TIME = 200;
+
         private final PreparedStatement statement;
+        private final Inserter before;
+        private int waiting;
 
         Inserter(Connection connection, String sql) throws SQLException {
-            statement = connection.prepareStatement(sql);
+            this(connection, sql, null);
+        }
+
+        /** One whose rows refer to those of another, which go in before them. */
+        Inserter(Connection connection, String sql, Inserter before) throws SQLException {
+            this.statement = connection.prepareStatement(sql);
+            this.before = before;
         }
 
         void add(Object... values) throws SQLException {
             bind(statement, values);
-            statement.executeUpdate();
+            statement.addBatch();
+            if (++waiting == AT_A_TIME) {
+                flush();
+            }
+        }
+
+        /** Inserts what was added. Whoever adds rows calls it last. */
+        void flush() throws SQLException {
+            if (before != null) {
+                before.flush();
+            }
+            if (waiting > 0) {
+                statement.executeBatch();
+                waiting = 0;
+            }
         }
 
         @Override
         public void close() throws SQLException {
             statement.close();
+            if (waiting > 0) {
+                // Beside a failure that led here this is only its consequence.
+                throw new IllegalStateException("waiting=" + waiting + ", call flush() last");
+            }
         }
     }
 
     static void insert(Connection connection, String sql, Object... values) throws SQLException {
-        try (Inserter inserter = new Inserter(connection, sql)) {
-            inserter.add(values);
+        update(connection, sql, values);
+    }
+
+    /** Runs a statement and says how many rows it touched. */
+    static int update(Connection connection, String sql, Object... values) throws SQLException {
+        try (PreparedStatement statement = connection.prepareStatement(sql)) {
+            bind(statement, values);
+            return statement.executeUpdate();
         }
     }
 
@@ -61,7 +97,7 @@ final class Row {
     static void each(Connection connection, String sql, History.TableSink sink)
             throws SQLException {
         try (PreparedStatement statement = connection.prepareStatement(sql);
-                ResultSet rows = statement.executeQuery()) {
+                ResultSet rows = stream(statement)) {
             int columns = rows.getMetaData().getColumnCount();
             List<String> names = new ArrayList<>();
             for (int i = 1; i <= columns; i++) {
@@ -76,6 +112,12 @@ final class Row {
                 sink.row(values);
             }
         }
+    }
+
+    private static ResultSet stream(PreparedStatement statement) throws SQLException {
+        // Without this PostgreSQL's driver takes in the whole table first.
+        statement.setFetchSize(FETCHED_ROWS);
+        return statement.executeQuery();
     }
 
     static <T> Optional<T> first(
@@ -94,6 +136,9 @@ final class Row {
         for (int i = 0; i < values.length; i++) {
             if (values[i] == null) {
                 statement.setNull(i + 1, Types.NULL);
+            } else if (values[i] instanceof Boolean b) {
+                // What is true or false is a number in both databases.
+                statement.setInt(i + 1, b ? 1 : 0);
             } else {
                 statement.setObject(i + 1, values[i]);
             }

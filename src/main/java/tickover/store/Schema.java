@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.sql.Statement;
@@ -13,7 +12,8 @@ import java.util.List;
 
 /**
  * The versions of the log's tables. Script n brings version n-1 to version n; a released script is
- * never changed. The version stands in the database's {@code user_version}.
+ * never changed. The version stands in {@code user_version} on SQLite, in the table {@code
+ * schema_version} on PostgreSQL.
  */
 final class Schema {
     /** The scripts of this program, oldest first. */
@@ -51,40 +51,43 @@ final class Schema {
         return scripts;
     }
 
-    /** Refuses files that this program did not write, before anything is changed in them. */
-    void requireOurs(Connection connection, Path file) throws SQLException {
-        long found = Database.number(connection, "PRAGMA user_version");
+    /** The version found; refuses what this program did not write, before anything is changed. */
+    int requireOurs(Connection connection, Dialect dialect, String place) throws SQLException {
+        int found = dialect.version(connection);
         if (found > version()) {
             throw new StoreException(
                     StoreException.Reason.NEWER_LOG,
-                    file
+                    place
                             + " was written by a newer version of Tickover (log version "
                             + found
                             + ", this one knows up to "
                             + version()
                             + "); update Tickover");
         }
-        if (found == 0 && Database.number(connection, "SELECT COUNT(*) FROM sqlite_master") > 0) {
+        if (found == 0 && dialect.hasOtherTables(connection)) {
             throw new StoreException(
                     StoreException.Reason.DAMAGED,
-                    file + " is a database of another program; choose another data folder");
+                    place + " is a database of another program; choose another for the log");
         }
+        return found;
     }
 
     /** Runs the scripts that the database has not seen, inside the caller's transaction. */
-    int migrate(Connection connection, Path file) throws SQLException {
+    int migrate(Connection connection, Dialect dialect, String place) throws SQLException {
         // Another process may have migrated between the first look and the lock.
-        requireOurs(connection, file);
-        int from = (int) Database.number(connection, "PRAGMA user_version");
+        int from = requireOurs(connection, dialect, place);
         if (from < version()) {
             try (Statement statement = connection.createStatement()) {
-                for (String script : scripts.subList(from, version())) {
-                    for (String sql : statements(script)) {
+                for (int v = from + 1; v <= version(); v++) {
+                    for (String sql : statements(scripts.get(v - 1))) {
+                        statement.execute(dialect.ddl(sql));
+                    }
+                    for (String sql : statements(dialect.scriptBeside(v))) {
                         statement.execute(sql);
                     }
                 }
-                statement.execute("PRAGMA user_version = " + version());
             }
+            dialect.setVersion(connection, version());
         }
         return version() - from;
     }

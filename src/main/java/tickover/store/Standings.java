@@ -98,6 +98,7 @@ final class Standings {
                         a.changeDb().isPresent() ? a.changeDb().getAsDouble() : null,
                         a.sentence());
             }
+            rows.flush();
         }
     }
 

@@ -4,10 +4,7 @@ import java.io.IOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Path;
-import java.sql.SQLException;
 import java.util.Objects;
-import org.sqlite.SQLiteErrorCode;
-import org.sqlite.SQLiteException;
 
 /** The log or a disk under it failed, or refuses. The message is one sentence. */
 public final class StoreException extends RuntimeException {
@@ -23,8 +20,12 @@ public final class StoreException extends RuntimeException {
         BUSY,
         /** The disk is full. */
         DISK_FULL,
-        /** The files may not be read or written. */
+        /** The files or tables may not be read or written. */
         NO_PERMISSION,
+        /** No database server answers, or it lets nobody in under this name. */
+        NO_SERVER,
+        /** An address that no log can have. */
+        BAD_ADDRESS,
         /** A folder to write to has something in it already. */
         FOLDER_NOT_EMPTY,
         /** A visit of the same id but with other content is in the log. */
@@ -33,7 +34,7 @@ public final class StoreException extends RuntimeException {
         NO_SUCH_VISIT,
         /** There is no such vehicle in the log. */
         NO_SUCH_VEHICLE,
-        /** There is no log in the folder. */
+        /** There is no log in the folder or database. */
         NO_SUCH_LOG,
         /** The visit's raw recordings were removed by rule. */
         REMOVED,
@@ -66,36 +67,6 @@ public final class StoreException extends RuntimeException {
                     e);
         }
         return new StoreException(Reason.FAILED, place + " failed: " + Wording.reason(e), e);
-    }
-
-    static StoreException of(SQLException e, Path place) {
-        SQLiteErrorCode code =
-                e instanceof SQLiteException s ? s.getResultCode() : SQLiteErrorCode.UNKNOWN_ERROR;
-        // The low byte of an extended code is the plain one.
-        SQLiteErrorCode plain = SQLiteErrorCode.getErrorCode(code.code & 0xFF);
-        return switch (plain) {
-            case SQLITE_FULL ->
-                    new StoreException(
-                            Reason.DISK_FULL, "the disk of " + place + " is full; make room", e);
-            case SQLITE_BUSY, SQLITE_LOCKED ->
-                    new StoreException(
-                            Reason.BUSY,
-                            "another program is writing to "
-                                    + place
-                                    + "; try again when it is done",
-                            e);
-            case SQLITE_CORRUPT, SQLITE_NOTADB ->
-                    new StoreException(
-                            Reason.DAMAGED,
-                            place + " is damaged or no Tickover log; put a backup in its place",
-                            e);
-            case SQLITE_PERM, SQLITE_READONLY, SQLITE_CANTOPEN, SQLITE_AUTH ->
-                    new StoreException(
-                            Reason.NO_PERMISSION,
-                            place + " cannot be opened for writing; check its permissions",
-                            e);
-            default -> new StoreException(Reason.FAILED, place + " failed: " + e.getMessage(), e);
-        };
     }
 
     private static boolean isDiskFull(IOException e) {

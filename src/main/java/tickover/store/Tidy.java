@@ -1,8 +1,5 @@
 package tickover.store;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -34,9 +31,6 @@ public final class Tidy {
             FROM visit JOIN vehicle ON vehicle.id = visit.vehicle_id
             ORDER BY unit, visited_at DESC, visit.id DESC\
             """;
-
-    private static final String LIST_REMOVED =
-            "SELECT visit_id, name FROM removal ORDER BY visit_id, name";
 
     private Tidy() {}
 
@@ -146,14 +140,14 @@ public final class Tidy {
     /**
      * Works out what a rule would remove. Changes nothing.
      *
-     * @param dir the log's data folder
+     * @param place where the log lives
      * @param rule the rule
      * @return what would go
      * @throws StoreException if there is no log or the database fails
      */
-    public static Plan plan(Path dir, Rule rule) {
+    public static Plan plan(LogPlace place, Rule rule) {
         Objects.requireNonNull(rule, "rule");
-        try (LogFolder log = LogFolder.open(dir)) {
+        try (LogFolder log = LogFolder.open(place)) {
             return log.database().read(c -> plan(c, rule));
         }
     }
@@ -197,16 +191,16 @@ public final class Tidy {
      * Removes what a rule means: visit by visit, first the row that says so, then the files. What
      * an earlier run wrote down and could not remove any more goes as well.
      *
-     * @param dir the log's data folder
+     * @param place where the log lives
      * @param rule the rule
      * @param clock stamps what was removed
      * @param progress hears of every visit
      * @return what went
      * @throws StoreException if there is no log, or the database or the disk fails
      */
-    public static Plan remove(Path dir, Rule rule, Clock clock, WorkProgress progress) {
+    public static Plan remove(LogPlace place, Rule rule, Clock clock, WorkProgress progress) {
         Objects.requireNonNull(rule, "rule");
-        try (LogFolder log = LogFolder.open(dir)) {
+        try (LogFolder log = LogFolder.open(place)) {
             finishEarlier(log);
             Plan plan = log.database().read(c -> plan(c, rule));
             int done = 0;
@@ -241,35 +235,13 @@ public final class Tidy {
                         c -> {
                             Set<String> gone = new HashSet<>(Removals.names(c, visit));
                             gone.retainAll(names);
-                            deleteFiles(log.recordings().of(visit), gone);
+                            log.recordings().remove(c, visit, gone);
                             return gone;
                         });
     }
 
-    private static void deleteFiles(Path folder, Set<String> names) throws IOException {
-        for (String name : names) {
-            Files.deleteIfExists(folder.resolve(name));
-        }
-    }
-
     private static void finishEarlier(LogFolder log) {
-        Map<UUID, List<String>> left = new HashMap<>();
-        log.database()
-                .read(
-                        c ->
-                                Row.list(
-                                        c,
-                                        LIST_REMOVED,
-                                        r -> {
-                                            UUID visit = UUID.fromString(r.getString("visit_id"));
-                                            String name = r.getString("name");
-                                            if (Files.exists(
-                                                    log.recordings().of(visit).resolve(name))) {
-                                                left.computeIfAbsent(visit, v -> new ArrayList<>())
-                                                        .add(name);
-                                            }
-                                            return name;
-                                        }));
+        Map<UUID, List<String>> left = log.database().read(log.recordings()::removedButThere);
         left.forEach((visit, names) -> delete(log, visit, names));
     }
 }

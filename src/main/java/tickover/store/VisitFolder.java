@@ -136,7 +136,7 @@ public final class VisitFolder {
         boolean done = false;
         try {
             NewFolder.requireFree(dir);
-            Recordings.delete(part);
+            FolderRecordings.delete(part);
             Files.createDirectories(part);
             FolderWriter.write(maker.apply(part), part);
             read(part);
@@ -157,7 +157,7 @@ public final class VisitFolder {
 
     private static void forget(Path part) {
         try {
-            Recordings.delete(part);
+            FolderRecordings.delete(part);
         } catch (IOException e) {
             // The failure that led here says more; the next attempt tries again.
         }

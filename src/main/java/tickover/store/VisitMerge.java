@@ -4,9 +4,7 @@ import com.google.gson.JsonArray;
 import com.google.gson.JsonElement;
 import com.google.gson.JsonObject;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
@@ -19,8 +17,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.sqlite.SQLiteErrorCode;
-import org.sqlite.SQLiteException;
 
 /**
  * Takes one visit of an archive in: its rows, files and results in one piece. Of a visit that is
@@ -135,27 +131,28 @@ final class VisitMerge {
 
     private boolean takeNew() throws IOException {
         List<KeptFile> there = files.stream().filter(f -> !removals.containsKey(f.name())).toList();
-        Path place = log.recordings().of(id);
-        boolean[] moved = {false};
-        boolean done = false;
         try (Recordings.Stage stage = log.recordings().stage(there, source)) {
-            requireReadable(stage.dir());
-            boolean taken =
-                    write(
-                            c -> {
-                                if (VisitRows.content(c, id).isPresent()) {
-                                    return false;
-                                }
-                                stage.promote(id);
-                                moved[0] = true;
-                                insertNew(c);
-                                return true;
-                            });
-            done = true;
-            return taken;
-        } finally {
-            if (moved[0] && !done) {
-                Recordings.delete(place);
+            boolean done = false;
+            try {
+                requireReadable(stage.dir());
+                boolean taken =
+                        write(
+                                c -> stage.send(c, id),
+                                c -> {
+                                    if (VisitRows.content(c, id).isPresent()) {
+                                        stage.abandon(c);
+                                        return false;
+                                    }
+                                    stage.promote(id);
+                                    insertNew(c);
+                                    return true;
+                                });
+                done = true;
+                return taken;
+            } finally {
+                if (!done) {
+                    stage.undo(id);
+                }
             }
         }
     }
@@ -215,7 +212,7 @@ final class VisitMerge {
                                 + id
                                 + " holds other bytes here; each log keeps its own.");
             } else if (!removals.containsKey(file.name())
-                    && !(known && Files.exists(log.recordings().of(id).resolve(file.name())))) {
+                    && !(known && log.recordings().holds(id, file.name()))) {
                 lacking.add(file);
             }
         }
@@ -229,6 +226,11 @@ final class VisitMerge {
                 lacking.isEmpty() ? null : log.recordings().stage(lacking, source)) {
             int[] added = {0, 0};
             write(
+                    c -> {
+                        if (stage != null) {
+                            stage.send(c, id);
+                        }
+                    },
                     c -> {
                         added[0] = lacking.isEmpty() ? 0 : putBack(c, stage, lacking);
                         mergeRemovals(c);
@@ -250,19 +252,13 @@ final class VisitMerge {
             throws SQLException, IOException {
         Set<String> rows = new HashSet<>();
         VisitRows.files(c, id).forEach(f -> rows.add(f.name()));
-        Path folder = log.recordings().of(id);
+        stage.putBack(id, lacking);
         for (KeptFile file : lacking) {
-            Files.move(
-                    stage.dir().resolve(file.name()),
-                    folder.resolve(file.name()),
-                    StandardCopyOption.ATOMIC_MOVE,
-                    StandardCopyOption.REPLACE_EXISTING);
             Row.insert(c, DELETE_REMOVAL, id.toString(), file.name());
             if (!rows.contains(file.name())) {
                 insertFile(c, file);
             }
         }
-        Recordings.flushFolder(folder);
         return lacking.size();
     }
 
@@ -352,13 +348,11 @@ final class VisitMerge {
     }
 
     /** Rows that the tables refuse are the archive's fault. */
-    private <T> T write(Database.Work<T> work) {
+    private <T> T write(Database.Sending sending, Database.Work<T> work) {
         try {
-            return log.database().write(work);
+            return log.database().write(sending, work);
         } catch (StoreException e) {
-            if (e.getCause() instanceof SQLiteException s
-                    && SQLiteErrorCode.getErrorCode(s.getResultCode().code & 0xFF)
-                            == SQLiteErrorCode.SQLITE_CONSTRAINT) {
+            if (log.database().refusesRows(e)) {
                 throw ArchiveRows.bad("has rows of visit " + id + " that the log refuses");
             }
             throw e;

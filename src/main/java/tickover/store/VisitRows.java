@@ -24,8 +24,21 @@ import tickover.drive.Condition;
 final class VisitRows {
     private VisitRows() {}
 
-    static void insert(Connection c, Visit visit, Path kept, Instant now)
-            throws SQLException, IOException {
+    /**
+     * The texts of a visit as they came.
+     *
+     * @param vehicle of {@code vehicle.toml}
+     * @param visit of {@code visit.toml}
+     */
+    record Texts(String vehicle, String visit) {
+        static Texts in(Path folder) throws IOException {
+            return new Texts(
+                    Files.readString(folder.resolve(VisitFolder.VEHICLE_FILE)),
+                    Files.readString(folder.resolve(VisitFolder.VISIT_FILE)));
+        }
+    }
+
+    static void insert(Connection c, Visit visit, Texts texts, Instant now) throws SQLException {
         long vehicleId = requireVehicle(c, visit.vehicle().unit());
         String id = visit.id().toString();
         Row.insert(
@@ -37,20 +50,22 @@ final class VisitRows {
                 visit.odometerKm().isPresent() ? visit.odometerKm().getAsDouble() : null,
                 visit.complaint(),
                 visit.vehicle().description(),
-                Files.readString(kept.resolve(VisitFolder.VEHICLE_FILE)),
-                Files.readString(kept.resolve(VisitFolder.VISIT_FILE)),
+                texts.vehicle(),
+                texts.visit(),
                 content(visit),
                 now.toEpochMilli());
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_FILE)) {
             for (KeptFile f : visit.files()) {
                 rows.add(id, f.name(), f.sha256(), f.sizeBytes(), f.named());
             }
+            rows.flush();
         }
         try (Row.Inserter rows = new Row.Inserter(c, Sql.INSERT_CAPTURE)) {
             int place = 0;
             for (VisitCapture capture : visit.captures()) {
                 insert(rows, id, place++, capture);
             }
+            rows.flush();
         }
     }
 

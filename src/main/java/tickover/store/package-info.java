@@ -1,5 +1,5 @@
 /**
- * What is kept: visit folders, recordings on disk, and the SQLite log.
+ * What is kept: visit folders, recordings, and the log, on SQLite or PostgreSQL.
  *
  * <p>In: a visit folder. Out: a {@code Visit}, and everything ever learned about it. Read {@code
  * VisitFolder} first, then {@code Log}.

@@ -13,32 +13,35 @@ class DataFolderTest {
     void optionComesBeforeVariable() {
         assertEquals(
                 Path.of("/a").toAbsolutePath(),
-                DataFolder.choose("/a", Map.of("TICKOVER_DATA", "/b"), "Linux", HOME));
+                DataFolder.place("/a", Map.of("TICKOVER_DATA", "/b"), "Linux", HOME).local());
         assertEquals(
                 Path.of("/b").toAbsolutePath(),
-                DataFolder.choose("", Map.of("TICKOVER_DATA", "/b"), "Linux", HOME));
+                DataFolder.place("", Map.of("TICKOVER_DATA", "/b"), "Linux", HOME).local());
     }
 
     @Test
     void linuxFollowsTheDesktopStandardAndIgnoresARelativeFolder() {
         Path usual = Path.of(HOME, ".local", "share", "tickover");
-        assertEquals(usual, DataFolder.choose("", Map.of(), "Linux", HOME));
+        assertEquals(usual, DataFolder.place("", Map.of(), "Linux", HOME).local());
         assertEquals(
                 Path.of("/data/tickover"),
-                DataFolder.choose("", Map.of("XDG_DATA_HOME", "/data"), "Linux", HOME));
-        assertEquals(usual, DataFolder.choose("", Map.of("XDG_DATA_HOME", "data"), "Linux", HOME));
+                DataFolder.place("", Map.of("XDG_DATA_HOME", "/data"), "Linux", HOME).local());
+        assertEquals(
+                usual,
+                DataFolder.place("", Map.of("XDG_DATA_HOME", "data"), "Linux", HOME).local());
     }
 
     @Test
     void otherPlatformsHaveTheirOwnPlaces() {
         assertEquals(
                 Path.of("C:/Local", "tickover"),
-                DataFolder.choose("", Map.of("LOCALAPPDATA", "C:/Local"), "Windows 11", HOME));
+                DataFolder.place("", Map.of("LOCALAPPDATA", "C:/Local"), "Windows 11", HOME)
+                        .local());
         assertEquals(
                 Path.of(HOME, "AppData", "Local", "tickover"),
-                DataFolder.choose("", Map.of(), "Windows 11", HOME));
+                DataFolder.place("", Map.of(), "Windows 11", HOME).local());
         assertEquals(
                 Path.of(HOME, "Library", "Application Support", "tickover"),
-                DataFolder.choose("", Map.of(), "Mac OS X", HOME));
+                DataFolder.place("", Map.of(), "Mac OS X", HOME).local());
     }
 }

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.session.FleetStudy;
+import tickover.store.LogPlace;
 
 /** The verbs over visits, on a small fleet of simulated levels; the first vehicle wears. */
 class FleetVerbTest {
@@ -26,7 +27,7 @@ class FleetVerbTest {
 
     @BeforeEach
     void fillLog() {
-        FleetStudy.fill(data, VEHICLES, VISITS_EACH);
+        FleetStudy.fill(LogPlace.folder(data), VEHICLES, VISITS_EACH);
     }
 
     private CommandRun run(String... args) {

@@ -16,6 +16,9 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import tickover.diagnose.VisitResult;
 import tickover.store.ArchiveImport;
 import tickover.store.Backup;
@@ -23,6 +26,8 @@ import tickover.store.KeptVisit;
 import tickover.store.Log;
 import tickover.store.LogArchive;
 import tickover.store.LogCheck;
+import tickover.store.LogPlace;
+import tickover.store.Store;
 import tickover.store.Visit;
 
 /**
@@ -30,6 +35,8 @@ import tickover.store.Visit;
  * nothing that was there is lost, and doing it again ends where it would have ended. By default
  * each once; {@code -Dtickover.kills=200} kills as many of each.
  */
+@ParameterizedClass(name = "{0}")
+@EnumSource(Store.class)
 class KilledLogTest {
     private static final int KILLS = Integer.getInteger("tickover.kills", 1);
     private static final long SEED = 20261128;
@@ -38,24 +45,29 @@ class KilledLogTest {
     /** A visit of this size takes some ms; this lets the kill fall anywhere in the next. */
     private static final int LONGEST_WAIT_MS = 6;
 
+    @Parameter Store store;
     @TempDir private Path folder;
     private final Random random = new Random(SEED);
     private List<Visit> visits;
-    private Path full;
+    private String full;
     private Path archive;
 
     @BeforeEach
     void makeLog() {
         visits = SmallVisits.write(folder.resolve("visits"), VISITS);
-        full = folder.resolve("full");
+        full = fresh("full");
         fill(full, VISITS, "0.0.1", "0.0.2");
         archive = folder.resolve("full.zip");
         LogArchive.write(
-                full, archive, LogArchive.Filter.ALL, Clock.systemUTC(), (done, total) -> {});
+                place(full),
+                archive,
+                LogArchive.Filter.ALL,
+                Clock.systemUTC(),
+                (done, total) -> {});
     }
 
-    private void fill(Path data, int count, String... versions) {
-        try (Log log = Log.open(data)) {
+    private void fill(String data, int count, String... versions) {
+        try (Log log = Log.open(place(data))) {
             for (Visit visit : visits.subList(0, count)) {
                 log.importVisit(visit);
                 for (String version : versions) {
@@ -65,16 +77,34 @@ class KilledLogTest {
         }
     }
 
-    private Path copy(Path data, String name) {
-        Path copy = folder.resolve(name);
-        Backup.make(data, copy, false, (done, total) -> {});
+    private String fresh(String name) {
+        return store.freshAddress(folder.resolve(name));
+    }
+
+    private String home() {
+        return folder.resolve("home").toString();
+    }
+
+    private LogPlace place(String said) {
+        return Store.place(said, Path.of(home()));
+    }
+
+    private String copy(String data, String name) {
+        String copy = fresh(name);
+        Path file = folder.resolve(name + ".zip");
+        if (store == Store.FOLDER) {
+            Backup.make(place(data), Path.of(copy), false, (done, total) -> {});
+        } else {
+            Backup.make(place(data), file, false, (done, total) -> {});
+            take(copy, file);
+        }
         return copy;
     }
 
     /** Every visit with the versions of its results, the latest first. */
-    private static List<String> content(Path data) {
+    private List<String> content(String data) {
         List<String> lines = new ArrayList<>();
-        try (Log log = Log.open(data)) {
+        try (Log log = Log.open(place(data))) {
             for (KeptVisit visit : log.visits()) {
                 lines.add(visit.id() + " " + versions(log.results(visit.id())));
             }
@@ -86,23 +116,24 @@ class KilledLogTest {
         return results.stream().map(VisitResult::codeVersion).toList();
     }
 
-    private static void assertWhole(Path data) {
+    private void assertWhole(String data) {
         // Opening sweeps what crashed imports leave.
-        Log.open(data).close();
+        Log.open(place(data)).close();
         assertEquals(
-                List.of(), LogCheck.run(data, RecordingDamage::of, (done, total) -> {}).problems());
+                List.of(),
+                LogCheck.run(place(data), RecordingDamage::of, (done, total) -> {}).problems());
     }
 
-    private static void take(Path data, Path archive) {
-        ArchiveImport.take(data, archive, (done, total) -> {});
+    private void take(String data, Path archive) {
+        ArchiveImport.take(place(data), archive, (done, total) -> {});
     }
 
     @Test
     void archiveIntoAnEmptyLog() throws Exception {
         List<String> expected = content(full);
         for (int i = 0; i < KILLS; i++) {
-            Path data = folder.resolve("empty-" + i);
-            killed("take", data.toString(), archive.toString());
+            String data = fresh("empty-" + i);
+            killed("take", data, home(), archive.toString());
             assertWhole(data);
             List<String> left = content(data);
             assertTrue(expected.containsAll(left), left + " has only whole visits");
@@ -114,16 +145,16 @@ class KilledLogTest {
 
     @Test
     void mergeIntoALogThatHasSomeOfIt() throws Exception {
-        Path half = folder.resolve("half");
+        String half = fresh("half");
         fill(half, VISITS / 2, "0.0.3");
         List<String> before = content(half);
-        Path whole = copy(half, "whole");
+        String whole = copy(half, "whole");
         take(whole, archive);
         List<String> expected = content(whole);
         assertEquals(VISITS, expected.size());
         for (int i = 0; i < KILLS; i++) {
-            Path data = copy(half, "half-" + i);
-            killed("take", data.toString(), archive.toString());
+            String data = copy(half, "half-" + i);
+            killed("take", data, home(), archive.toString());
             assertWhole(data);
             List<String> left = content(data);
             for (String line : left) {
@@ -141,8 +172,8 @@ class KilledLogTest {
         List<String> expected =
                 before.stream().map(l -> l.replace("[", "[" + CodeVersion.text() + ", ")).toList();
         for (int i = 0; i < KILLS; i++) {
-            Path data = copy(full, "again-" + i);
-            int reached = killed("reanalyse", data.toString());
+            String data = copy(full, "again-" + i);
+            int reached = killed("reanalyse", data, home());
             assertWhole(data);
             List<String> left = content(data);
             int done = 0;
@@ -153,7 +184,7 @@ class KilledLogTest {
                 done += left.get(k).equals(expected.get(k)) ? 1 : 0;
             }
             assertTrue(done >= reached, done + " of " + reached + " that were told are there");
-            LogChild.reanalyse(data, ignored -> {});
+            LogChild.reanalyse(place(data), ignored -> {});
             assertEquals(expected, content(data));
         }
     }

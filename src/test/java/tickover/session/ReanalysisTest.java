@@ -20,6 +20,7 @@ import tickover.diagnose.VisitResult;
 import tickover.session.Reanalysis.Outcome;
 import tickover.store.KeptVisit;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Tidy;
 import tickover.store.Visit;
 
@@ -28,13 +29,13 @@ class ReanalysisTest {
     private static final int VISITS = 5;
 
     @TempDir private Path folder;
-    private Path data;
+    private LogPlace data;
     private List<Visit> visits;
     private final AtomicInteger analysed = new AtomicInteger();
 
     @BeforeEach
     void fill() {
-        data = folder.resolve("data");
+        data = LogPlace.folder(folder.resolve("data"));
         visits = SmallVisits.write(folder.resolve("visits"), VISITS);
         try (Log log = Log.open(data)) {
             for (Visit visit : visits) {

@@ -14,6 +14,7 @@ import tickover.diagnose.Regime;
 import tickover.drive.Condition;
 import tickover.sim.SimulatedVan;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Visit;
 
 /** A walk round a simulated van, in real time. */
@@ -70,7 +71,7 @@ class RoundTest {
                 assertEquals(before, round.soFar().orElseThrow().captures());
             }
             Round.SoFar last = round.soFar().orElseThrow();
-            Visit kept = round.keep(data).orElseThrow();
+            Visit kept = round.keep(LogPlace.folder(data)).orElseThrow();
             assertEquals(2, kept.captures().size());
             assertEquals("alternator", kept.captures().get(1).label().point());
             assertEquals(last.visit().id(), kept.id());
@@ -101,7 +102,7 @@ class RoundTest {
                             Clock.systemUTC(),
                             b -> {});
             await(() -> round.status().latest().isPresent());
-            assertTrue(round.keep(data).isEmpty());
+            assertTrue(round.keep(LogPlace.folder(data)).isEmpty());
             assertTrue(RecordingContent.of(file).closed());
             try (Log log = Log.open(data)) {
                 assertEquals(0, log.visits().size());

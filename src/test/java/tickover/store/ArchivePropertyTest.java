@@ -22,7 +22,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
-import java.util.TreeMap;
 import java.util.UUID;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -32,91 +31,26 @@ import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import tickover.diagnose.VisitResult;
 import tickover.drive.Engine;
 import tickover.drive.Vehicle;
 
 /** Logs put together: in any order, any number of times, the same comes out. */
+@ParameterizedClass(name = "{0}")
+@EnumSource(Store.class)
 class ArchivePropertyTest {
+    @Parameter Store store;
+
     private static final WorkProgress NOBODY = (done, total) -> {};
     private static final Instant START = Instant.parse("2026-03-04T12:00:00Z");
-
-    /** Every table but the derived ones, without the numbers that only one log uses. */
-    private static final Map<String, String> CONTENT = content();
 
     @TempDir Path temp;
     private int archives;
 
-    private static Map<String, String> content() {
-        Map<String, String> sql = new TreeMap<>();
-        sql.put("vehicle", "SELECT unit, drive_toml, drive_saved_at_ms FROM vehicle");
-        sql.put(
-                "visit",
-                "SELECT t.id, unit, visited_at, odometer_km, complaint, vehicle_description,"
-                        + " vehicle_toml, visit_toml, content_sha256, imported_at_ms FROM visit t"
-                        + " JOIN vehicle v ON v.id = t.vehicle_id");
-        for (String table : List.of("kept_file", "capture", "removal", "withdrawal")) {
-            sql.put(table, "SELECT * FROM " + table);
-        }
-        for (String table : List.of("note", "repair")) {
-            sql.put(
-                    table,
-                    "SELECT unit, t.* FROM (SELECT id, vehicle_id, part, sentence, made_at_ms, "
-                            + (table.equals("note") ? "visit_id, noted_at" : "repaired_at")
-                            + " FROM "
-                            + table
-                            + ") t JOIN vehicle v ON v.id = t.vehicle_id");
-        }
-        // A finding's place among those of its visit stands for its number, and decides which
-        // counts.
-        String rank =
-                "(SELECT COUNT(*) FROM finding o WHERE o.visit_id = f.visit_id AND o.id <= f.id)";
-        sql.put(
-                "finding",
-                "SELECT "
-                        + rank
-                        + ", visit_id, made_at_ms, code_version, settings, verdict FROM finding f");
-        for (String table : ArchiveRows.BELOW_FINDING) {
-            sql.put(
-                    table,
-                    "SELECT f.visit_id, "
-                            + rank
-                            + ", t.* FROM "
-                            + table
-                            + " t JOIN finding f ON f.id = t.finding_id");
-        }
-        return sql;
-    }
-
-    /** All that a log holds: rows in an order of their own, and files. */
-    private static Map<String, List<String>> everything(Path data) throws Exception {
-        Map<String, List<String>> all = new TreeMap<>();
-        try (Raw raw = Raw.open(data)) {
-            for (Map.Entry<String, String> e : CONTENT.entrySet()) {
-                String local = "finding_id|vehicle_id";
-                String columns = columns(raw, e.getValue(), local);
-                all.put(
-                        e.getKey(),
-                        raw.rows("SELECT " + columns + " FROM (" + e.getValue() + ")")
-                                .lines()
-                                .sorted()
-                                .toList());
-            }
-        }
-        all.put("files", Folders.tree(data.resolve("recordings")));
-        return all;
-    }
-
-    private static String columns(Raw raw, String sql, String but) throws Exception {
-        return String.join(
-                ", ",
-                raw.columns(sql).stream()
-                        .filter(c -> !c.matches(but))
-                        .map(c -> '"' + c + '"')
-                        .toList());
-    }
-
-    private Log open(Path data, int second) {
+    private Log open(LogPlace data, int second) {
         return Log.open(data, Clock.fixed(START.plusSeconds(second), ZoneOffset.UTC));
     }
 
@@ -145,7 +79,7 @@ class ArchivePropertyTest {
     }
 
     /** Does what people do to a log, by chance. */
-    private void live(Path data, Random random, int steps) throws Exception {
+    private void live(LogPlace data, Random random, int steps) throws Exception {
         List<UUID> marks = new ArrayList<>();
         for (int step = 0; step < steps; step++) {
             // Clocks of laptops differ, and times often meet.
@@ -198,43 +132,49 @@ class ArchivePropertyTest {
         }
     }
 
-    private Path export(Path data, LogArchive.Filter filter) {
+    private Path export(LogPlace data, LogArchive.Filter filter) {
         Path file = temp.resolve("archive-" + archives++ + ".zip");
         LogArchive.write(data, file, filter, Clock.systemUTC(), NOBODY);
         return file;
     }
 
-    private static ArchiveImport.Taken take(Path data, Path archive) {
+    private static ArchiveImport.Taken take(LogPlace data, Path archive) {
         return ArchiveImport.take(data, archive, NOBODY);
     }
 
-    private Path copy(Path data, String name) {
-        Path copy = temp.resolve(name);
-        Backup.make(data, copy, false, NOBODY);
+    private LogPlace copy(LogPlace data, String name) {
+        LogPlace copy = store.fresh(temp.resolve(name));
+        if (data.isFolder()) {
+            Backup.make(data, copy.local(), false, NOBODY);
+        } else {
+            Path file = temp.resolve(name + ".zip");
+            Backup.make(data, file, false, NOBODY);
+            take(copy, file);
+        }
         return copy;
     }
 
     @Test
     void twoLogsMergedEitherWayAreEqual() throws Exception {
-        for (long seed = 1; seed <= 3; seed++) {
+        for (long seed = 1; seed <= (store == Store.FOLDER ? 3 : 1); seed++) {
             Random random = new Random(seed);
-            Path a = temp.resolve("a-" + seed);
-            Path b = temp.resolve("b-" + seed);
+            LogPlace a = store.fresh(temp.resolve("a-" + seed));
+            LogPlace b = store.fresh(temp.resolve("b-" + seed));
             open(a, 0).close();
             open(b, 0).close();
             live(a, random, 10);
             live(b, random, 10);
             Path fromA = export(a, LogArchive.Filter.ALL);
             Path fromB = export(b, LogArchive.Filter.ALL);
-            Path ba = copy(b, "ba-" + seed);
+            LogPlace ba = copy(b, "ba-" + seed);
             take(a, fromB);
             take(ba, fromA);
             String said = "seed " + seed;
-            Map<String, List<String>> merged = everything(a);
-            assertEquals(merged, everything(ba), said);
+            Map<String, List<String>> merged = LogContent.of(a);
+            assertEquals(merged, LogContent.of(ba), said);
 
             // In one fresh log, in either order, by parts and as a whole, and again.
-            Path c = temp.resolve("c-" + seed);
+            LogPlace c = store.fresh(temp.resolve("c-" + seed));
             for (String unit : List.of("ML-01", "ML-00")) {
                 if (hasUnit(b, unit)) {
                     take(c, export(b, new LogArchive.Filter(List.of(unit), LocalDate.MIN)));
@@ -242,12 +182,12 @@ class ArchivePropertyTest {
             }
             take(c, fromA);
             take(c, fromB);
-            assertEquals(merged, everything(c), said);
+            assertEquals(merged, LogContent.of(c), said);
             for (Path again : List.of(fromA, fromB, export(c, LogArchive.Filter.ALL))) {
                 assertFalse(take(c, again).changed(), said);
             }
-            assertEquals(merged, everything(c), said);
-            for (Path log : List.of(a, ba, c)) {
+            assertEquals(merged, LogContent.of(c), said);
+            for (LogPlace log : List.of(a, ba, c)) {
                 assertEquals(
                         List.of(),
                         LogCheck.run(log, file -> Optional.empty(), NOBODY).problems(),
@@ -263,14 +203,14 @@ class ArchivePropertyTest {
         }
     }
 
-    private static boolean hasUnit(Path data, String unit) {
+    private static boolean hasUnit(LogPlace data, String unit) {
         try (Log log = Log.open(data)) {
             return log.vehicles().stream().anyMatch(v -> v.unit().equals(unit));
         }
     }
 
     /** How the fleet stands, made anew, to the last digit. */
-    private static String fleet(Log log, Path data) throws Exception {
+    private static String fleet(Log log, LogPlace data) throws Exception {
         log.history().refresh((done, total) -> {});
         try (Raw raw = Raw.open(data)) {
             return raw.rows(
@@ -286,8 +226,8 @@ class ArchivePropertyTest {
 
     @Test
     void differentCodeVersionsResultsAllStayAndTheLatestCounts() throws Exception {
-        Path a = temp.resolve("a");
-        Path b = temp.resolve("b");
+        LogPlace a = store.fresh(temp.resolve("a"));
+        LogPlace b = store.fresh(temp.resolve("b"));
         Visit visit = visit(1, "ML-01");
         List<VisitResult> made = new ArrayList<>();
         for (int i = 0; i < 4; i++) {
@@ -313,8 +253,8 @@ class ArchivePropertyTest {
     @Test
     void newestSavedDriveWinsAndItIsSaid() throws Exception {
         Vehicle vehicle = visit(1, "ML-01").vehicle();
-        Path a = temp.resolve("a");
-        Path b = temp.resolve("b");
+        LogPlace a = store.fresh(temp.resolve("a"));
+        LogPlace b = store.fresh(temp.resolve("b"));
         try (Log log = open(a, 0)) {
             log.saveVehicle(withCylinders(vehicle, 3));
         }
@@ -336,27 +276,27 @@ class ArchivePropertyTest {
 
     @Test
     void removedRecordingsComeBackFromAnArchiveThatHasThem() throws Exception {
-        Path a = temp.resolve("a");
+        LogPlace a = store.fresh(temp.resolve("a"));
         Visit visit = visit(1, "ML-01");
         try (Log log = open(a, 0)) {
             log.importVisit(visit);
             log.saveResult(visit.id(), Results.of(visit, 1));
         }
-        Map<String, List<String>> before = everything(a);
+        Map<String, List<String>> before = LogContent.of(a);
         Path whole = export(a, LogArchive.Filter.ALL);
         Tidy.remove(a, new Tidy.Rule(LocalDate.parse("2027-01-01"), 0), Clock.systemUTC(), NOBODY);
         Path without = export(a, LogArchive.Filter.ALL);
-        Path c = temp.resolve("c");
+        LogPlace c = store.fresh(temp.resolve("c"));
         take(c, without);
-        assertEquals(everything(a), everything(c));
+        assertEquals(LogContent.of(a), LogContent.of(c));
         assertEquals(2, take(a, whole).files());
-        assertEquals(before, everything(a));
+        assertEquals(before, LogContent.of(a));
         assertFalse(take(a, without).changed());
     }
 
     @Test
     void filtersChooseVehiclesAndDays() throws Exception {
-        Path a = temp.resolve("a");
+        LogPlace a = store.fresh(temp.resolve("a"));
         try (Log log = open(a, 0)) {
             for (int i = 0; i < 4; i++) {
                 log.importVisit(visit(i, "ML-0" + (i % 2)));
@@ -365,7 +305,7 @@ class ArchivePropertyTest {
         }
         LogArchive.Filter filter =
                 new LogArchive.Filter(List.of("ML-01"), LocalDate.parse("2026-03-12"));
-        Path c = temp.resolve("c");
+        LogPlace c = store.fresh(temp.resolve("c"));
         assertEquals(1, take(c, export(a, filter)).visits());
         try (Log log = Log.open(c)) {
             assertEquals(visit(3, "ML-01").id(), log.visits().get(0).id());
@@ -380,8 +320,8 @@ class ArchivePropertyTest {
 
     @Test
     void visitOfOtherContentIsRefusedAloneAndSaid() throws Exception {
-        Path a = temp.resolve("a");
-        Path b = temp.resolve("b");
+        LogPlace a = store.fresh(temp.resolve("a"));
+        LogPlace b = store.fresh(temp.resolve("b"));
         try (Log log = open(a, 0)) {
             log.importVisit(visit(1, "ML-01"));
             log.importVisit(visit(2, "ML-00"));
@@ -402,8 +342,8 @@ class ArchivePropertyTest {
     /** Two that take archives in at once, and one that imports and writes beside them. */
     @Test
     void severalWritersAtOnceLoseNothing() throws Exception {
-        Path a = temp.resolve("a");
-        Path b = temp.resolve("b");
+        LogPlace a = store.fresh(temp.resolve("a"));
+        LogPlace b = store.fresh(temp.resolve("b"));
         for (int i = 0; i < 4; i++) {
             try (Log log = open(i % 2 == 0 ? a : b, i)) {
                 for (int k = 0; k < 3; k++) {
@@ -415,10 +355,10 @@ class ArchivePropertyTest {
         }
         Path fromA = export(a, LogArchive.Filter.ALL);
         Path fromB = export(b, LogArchive.Filter.ALL);
-        Path expected = temp.resolve("expected");
+        LogPlace expected = store.fresh(temp.resolve("expected"));
         take(expected, fromA);
         take(expected, fromB);
-        Path c = temp.resolve("c");
+        LogPlace c = store.fresh(temp.resolve("c"));
         Visit own = visit(5, "ML-07");
         ExecutorService pool = Executors.newFixedThreadPool(3);
         try {
@@ -454,7 +394,7 @@ class ArchivePropertyTest {
     /** Archives with one thing wrong each: refused with one sentence, and nothing is half there. */
     @Test
     void damagedArchivesAreRefused() throws Exception {
-        Path a = temp.resolve("a");
+        LogPlace a = store.fresh(temp.resolve("a"));
         Visit visit = visit(1, "ML-01");
         try (Log log = open(a, 0)) {
             log.importVisit(visit);
@@ -479,13 +419,13 @@ class ArchivePropertyTest {
         for (String[] w : wrong) {
             Path bad = temp.resolve("bad.zip");
             edit(good, bad, w);
-            Path c = temp.resolve("c");
+            LogPlace c = store.fresh(temp.resolve("c"));
             StoreException refused =
                     assertThrows(StoreException.class, () -> take(c, bad), w[1] + " " + w[2]);
             assertEquals(StoreException.Reason.BAD_ARCHIVE, refused.reason(), w[2]);
             try (Log log = Log.open(c)) {
                 assertEquals(List.of(), log.visits(), w[2]);
-                assertEquals(List.of(), Folders.tree(c.resolve("recordings")), w[2]);
+                assertEquals(List.of(), Store.files(c), w[2]);
             }
         }
         byte[] bytes = Files.readAllBytes(good);
@@ -493,7 +433,7 @@ class ArchivePropertyTest {
         Files.write(cut, java.util.Arrays.copyOf(bytes, bytes.length / 2));
         assertTrue(LogArchive.isOne(cut));
         StoreException refused =
-                assertThrows(StoreException.class, () -> take(temp.resolve("d"), cut));
+                assertThrows(StoreException.class, () -> take(store.fresh(temp.resolve("d")), cut));
         assertEquals(StoreException.Reason.BAD_ARCHIVE, refused.reason());
     }
 

@@ -16,21 +16,28 @@ import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import tickover.diagnose.Attention;
 import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.RepairMark;
 import tickover.diagnose.VehicleTrend;
 
+@ParameterizedClass(name = "{0}")
+@EnumSource(Store.class)
 class HistoryTest {
+    @Parameter Store store;
+
     private static final LocalDateTime AFTER = LocalDateTime.parse("2026-03-05T12:00:00");
 
     @TempDir Path temp;
-    private Path data;
+    private LogPlace data;
     private Visit visit;
 
     @BeforeEach
     void makeVisit() {
-        data = temp.resolve("data");
+        data = store.fresh(temp.resolve("data"));
         visit = VisitFolder.read(Folders.good(temp.resolve("visit")));
     }
 

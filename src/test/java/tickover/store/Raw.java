@@ -9,7 +9,7 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 
-/** A second connection to a log's database, as any user of SQLite could open one. */
+/** A second connection to a log's database, as any user of it could open one. */
 final class Raw implements AutoCloseable {
     private final Connection connection;
 
@@ -23,6 +23,20 @@ final class Raw implements AutoCloseable {
                         "jdbc:sqlite:" + dataDir.resolve("tickover.db") + "?busy_timeout=5000"));
     }
 
+    static Raw open(LogPlace place) throws SQLException {
+        if (place.isFolder()) {
+            return open(place.local());
+        }
+        Connection connection = place.address().orElseThrow().connect();
+        return new Raw(connection);
+    }
+
+    static long count(LogPlace place, String sql) throws SQLException {
+        try (Raw raw = open(place)) {
+            return raw.number(sql);
+        }
+    }
+
     static long count(Path dataDir, String sql) throws SQLException {
         try (Raw raw = open(dataDir)) {
             return raw.number(sql);
@@ -33,6 +47,14 @@ final class Raw implements AutoCloseable {
         try (Statement statement = connection.createStatement()) {
             statement.execute(sql);
         }
+    }
+
+    /** Breaks what the tables ask for, as no program may. */
+    void unchecked(String sql) throws SQLException {
+        if (connection.getMetaData().getURL().startsWith("jdbc:postgresql")) {
+            execute("SET session_replication_role = replica");
+        }
+        execute(sql);
     }
 
     long number(String sql) throws SQLException {
@@ -63,7 +85,7 @@ final class Raw implements AutoCloseable {
             int columns = rows.getMetaData().getColumnCount();
             while (rows.next()) {
                 for (int i = 1; i <= columns; i++) {
-                    text.append(i == 1 ? "" : "|").append(rows.getString(i));
+                    text.append(i == 1 ? "" : "|").append(rows.getObject(i));
                 }
                 text.append('\n');
             }

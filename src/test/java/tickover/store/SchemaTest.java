@@ -27,7 +27,7 @@ class SchemaTest {
     }
 
     private Log open(Schema schema) {
-        return Log.open(data, Clock.systemUTC(), schema);
+        return Log.open(LogPlace.folder(data), Clock.systemUTC(), schema);
     }
 
     @Test

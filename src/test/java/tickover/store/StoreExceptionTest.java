@@ -27,7 +27,8 @@ class StoreExceptionTest {
                     assertThrows(
                             SQLException.class,
                             () -> raw.execute("CREATE TABLE big AS SELECT zeroblob(100000) AS b"));
-            assertEquals(StoreException.Reason.DISK_FULL, StoreException.of(full, data).reason());
+            assertEquals(
+                    StoreException.Reason.DISK_FULL, SqliteDialect.failure(full, data).reason());
         }
     }
 
@@ -51,7 +52,8 @@ class StoreExceptionTest {
                     assertThrows(
                             SQLException.class,
                             () -> s.execute("INSERT INTO vehicle (id, unit) VALUES (1, 'x')"));
-            assertEquals(StoreException.Reason.NO_PERMISSION, StoreException.of(e, data).reason());
+            assertEquals(
+                    StoreException.Reason.NO_PERMISSION, SqliteDialect.failure(e, data).reason());
         }
     }
 

@@ -79,7 +79,7 @@ public final class ConsoleModel {
 
     /** Asks the log, opened for this alone: others may write to it in between. */
     <T> T fromLog(Function<Log, T> question) {
-        try (Log log = Log.open(options.dataDir())) {
+        try (Log log = Log.open(options.log())) {
             return question.apply(log);
         }
     }

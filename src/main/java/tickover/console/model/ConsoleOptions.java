@@ -2,18 +2,19 @@ package tickover.console.model;
 
 import java.nio.file.Path;
 import java.util.Objects;
+import tickover.store.LogPlace;
 
 /**
  * How the console starts.
  *
- * @param dataDir folder of the log
+ * @param log where the log lives
  * @param simulated whether a simulated van plays the part of the engine
  * @param replayed a recording that runs again in place of a probe; empty for none
  * @param pace how many times as fast as it was
  */
-public record ConsoleOptions(Path dataDir, boolean simulated, String replayed, double pace) {
+public record ConsoleOptions(LogPlace log, boolean simulated, String replayed, double pace) {
     public ConsoleOptions {
-        Objects.requireNonNull(dataDir, "dataDir");
+        Objects.requireNonNull(log, "log");
         Objects.requireNonNull(replayed, "replayed");
         if (!(pace > 0 && Double.isFinite(pace))) {
             throw new IllegalArgumentException("pace=" + pace + ", need > 0");
@@ -27,7 +28,16 @@ public record ConsoleOptions(Path dataDir, boolean simulated, String replayed, d
      * @param simulated whether a simulated van plays the part of the engine
      */
     public ConsoleOptions(Path dataDir, boolean simulated) {
-        this(dataDir, simulated, "", 1);
+        this(LogPlace.folder(dataDir), simulated, "", 1);
+    }
+
+    /**
+     * Returns the folder for what belongs to this machine alone.
+     *
+     * @return the log's own folder, or of a log on a server this machine's data folder
+     */
+    public Path dataDir() {
+        return log.local();
     }
 
     /**

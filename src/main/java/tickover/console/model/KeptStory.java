@@ -26,7 +26,7 @@ record KeptStory(Visit visit, VisitResult result) {
                         .orElseThrow(() -> new IllegalStateException("The visit is gone."));
         VisitResult result =
                 KeptResults.of(
-                        console.options().dataDir(),
+                        console.options().log(),
                         visit,
                         v -> VisitAnalysis.analyse(v, (done, total) -> {}));
         return new KeptStory(visit, result);

@@ -333,10 +333,7 @@ public final class RoundModel {
                 .send(
                         () -> {
                             try (from) {
-                                return ending
-                                        .keep(console.options().dataDir())
-                                        .map(Visit::id)
-                                        .stream()
+                                return ending.keep(console.options().log()).map(Visit::id).stream()
                                         .toList();
                             }
                         },

@@ -27,6 +27,7 @@ import tickover.sim.LineTrouble;
 import tickover.sim.SimulatedProbe;
 import tickover.sim.SimulatedVan;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.VisitFolder;
 
 /** Recordings that run again at the console, faster than they were made. */
@@ -54,7 +55,8 @@ class ReplayedRecordingTest {
 
     private ConsoleModel replaying(Path file) {
         return new ConsoleModel(
-                new ConsoleOptions(temp.resolve("data"), false, file.toString(), PACE),
+                new ConsoleOptions(
+                        LogPlace.folder(temp.resolve("data")), false, file.toString(), PACE),
                 new DirectErrands());
     }
 
