@@ -125,6 +125,11 @@ final class ReportVerb implements Callable<Integer> {
         if (customer) {
             maker.customerOnly();
         }
+        if (handle.stored()) {
+            try (Log open = log.openLog()) {
+                maker.trend(open.history().trend(handle.visit().vehicle().unit()));
+            }
+        }
         for (Form form : forms) {
             terminal.progress("drawing " + form.file());
             byte[] bytes = form.pdf() ? maker.pdf() : maker.html().getBytes(StandardCharsets.UTF_8);

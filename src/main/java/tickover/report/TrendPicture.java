@@ -5,6 +5,7 @@ import java.awt.Color;
 import java.text.SimpleDateFormat;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Locale;
 import org.jfree.chart.axis.DateAxis;
 import org.jfree.chart.plot.IntervalMarker;
@@ -28,7 +29,7 @@ import tickover.diagnose.SeriesTrend;
  * range that an unchanged part's next visit would stay within.
  */
 public final class TrendPicture {
-    private static final Color RANGE = new Color(0x1f, 0x4e, 0x9c, 28);
+    private static final Color RANGE = new Color(0x1f, 0x4e, 0x9c, 22);
     private static final Color EARLIER = new Color(0x7a, 0x80, 0x88);
 
     private static final Color CLEAR = new Color(255, 255, 255, 0);
@@ -58,7 +59,7 @@ public final class TrendPicture {
         XYPlot plot =
                 new XYPlot(data, dates(), PlotStyle.axis("Part level, dB re 1 m/s²"), renderer);
         range(plot, trend);
-        trend.restart().ifPresent(m -> mark(plot, m));
+        trend.restart().ifPresent(m -> mark(plot, m, trend));
         return new Picture(PlotStyle.chart(title, plot, data.getSeriesCount() > 1));
     }
 
@@ -109,6 +110,8 @@ public final class TrendPicture {
                         baseline.meanDb() - newest.limitDb(),
                         baseline.meanDb() + newest.limitDb(),
                         RANGE);
+        // Text that lets its ground through cannot be printed as text.
+        range.setAlpha(1);
         range.setLabel("unchanged: 19 of 20 visits stay within");
         range.setLabelFont(PlotStyle.TEXT);
         range.setLabelPaint(PlotStyle.INK);
@@ -138,15 +141,25 @@ public final class TrendPicture {
                         Math.max(high, baseline.meanDb() + newest.limitDb() + margin));
     }
 
-    private static void mark(XYPlot plot, RepairMark repair) {
+    private static void mark(XYPlot plot, RepairMark repair, SeriesTrend trend) {
         ValueMarker marker =
                 new ValueMarker(millis(repair.at()), PlotStyle.series(1), new BasicStroke(1.5f));
+        marker.setAlpha(1);
         marker.setLabel(repair.text().isBlank() ? "repair" : repair.text());
         marker.setLabelFont(PlotStyle.TEXT);
         marker.setLabelPaint(PlotStyle.INK);
         marker.setLabelBackgroundColor(CLEAR);
-        marker.setLabelAnchor(RectangleAnchor.BOTTOM_RIGHT);
-        marker.setLabelTextAnchor(TextAnchor.BOTTOM_LEFT);
+        boolean late = millis(repair.at()) > middle(trend);
+        marker.setLabelAnchor(late ? RectangleAnchor.BOTTOM_LEFT : RectangleAnchor.BOTTOM_RIGHT);
+        marker.setLabelTextAnchor(late ? TextAnchor.BOTTOM_RIGHT : TextAnchor.BOTTOM_LEFT);
         plot.addDomainMarker(marker);
+    }
+
+    /** The middle of the time that is shown; a label towards it has room. */
+    private static double middle(SeriesTrend trend) {
+        List<LevelSeries.Point> points = trend.series().points();
+        return (millis(points.get(0).visit().date())
+                        + millis(points.get(points.size() - 1).visit().date()))
+                / 2;
     }
 }

@@ -7,12 +7,16 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import tickover.diagnose.CaptureSummary;
+import tickover.diagnose.SeriesTrend;
+import tickover.diagnose.VehicleTrend;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
 import tickover.drive.PartLine;
 import tickover.order.OrderSpectrum;
 import tickover.order.Waterfall;
 import tickover.report.SpectrumPicture;
+import tickover.report.TrendPicture;
+import tickover.report.TrendWords;
 import tickover.report.VisitReport;
 import tickover.report.WaterfallPicture;
 import tickover.store.Visit;
@@ -26,12 +30,18 @@ public final class ReportMaker {
     private static final double SHOWN_ORDERS = 40;
     private static final int TURNS_PER_FRAME = 32;
     private static final int X_CHANNEL = 0;
+    private static final int FEWEST_VISITS = 2;
 
     private final Visit visit;
     private final VisitResult result;
     private final DriveModel model;
     private final VisitReport report;
     private boolean customerOnly;
+
+    /** The part that the report is about: what was repaired, else the first suspect. */
+    private String subject;
+
+    private List<SeriesTrend> trend = List.of();
     private boolean drawn;
 
     /**
@@ -45,6 +55,7 @@ public final class ReportMaker {
         this.result = result;
         this.model = DriveModel.of(visit.vehicle());
         this.report = VisitReport.of(visit, model, result);
+        this.subject = result.findings().firstPart().component();
     }
 
     /**
@@ -68,6 +79,31 @@ public final class ReportMaker {
      */
     public ReportMaker against(Visit earlier, VisitResult earlierResult, String repairedPart) {
         report.against(earlier, earlierResult, repairedPart);
+        if (!repairedPart.isEmpty()) {
+            subject = repairedPart;
+        }
+        return this;
+    }
+
+    /**
+     * Adds the level of the part that the report is about over the vehicle's visits, where two or
+     * more of them have one.
+     *
+     * @param vehicle the vehicle's history
+     * @return this
+     */
+    public ReportMaker trend(VehicleTrend vehicle) {
+        trend =
+                vehicle.of(subject).stream()
+                        .map(VehicleTrend.Judged::trend)
+                        .filter(t -> t.series().points().size() >= FEWEST_VISITS)
+                        .sorted(
+                                Comparator.comparing(
+                                                (SeriesTrend t) ->
+                                                        !t.series().place().point().equals(subject))
+                                        .thenComparing(t -> -t.series().points().size()))
+                        .limit(1)
+                        .toList();
         return this;
     }
 
@@ -109,6 +145,16 @@ public final class ReportMaker {
             return;
         }
         drawn = true;
+        drawCapture();
+        for (SeriesTrend t : trend) {
+            String where = subject + " " + t.series().place().words();
+            report.plot(
+                    TrendPicture.of(t, "Level over the visits: " + where),
+                    "rms level of every visit with its standard error. " + TrendWords.newest(t));
+        }
+    }
+
+    private void drawCapture() {
         Set<String> reasons = new LinkedHashSet<>();
         for (VisitCapture capture : showcases()) {
             Optional<String> why = addFigures(capture);
@@ -124,13 +170,12 @@ public final class ReportMaker {
                         : "There are no plots: " + String.join("; ", reasons) + ".");
     }
 
-    /** The suspect's own point if it was probed, a sweep if there is one, the longest record. */
+    /** The part's own point if it was probed, a sweep if there is one, the longest record. */
     private List<VisitCapture> showcases() {
-        String suspect = result.findings().firstPart().component();
         return result.captures().stream()
                 .sorted(
                         Comparator.comparing(
-                                        (CaptureSummary c) -> !c.label().point().equals(suspect))
+                                        (CaptureSummary c) -> !c.label().point().equals(subject))
                                 .thenComparing(c -> -(c.maxSpeedRpm() - c.minSpeedRpm()))
                                 .thenComparing(c -> -c.durationS()))
                 .flatMap(c -> visit.capture(c.label().id()).stream())
@@ -157,10 +202,9 @@ public final class ReportMaker {
                         + ", "
                         + capture.label().condition();
         OrderSpectrum spectrum = tracked.spectrum(X_CHANNEL, highest, TURNS_PER_FRAME);
-        String suspect = result.findings().firstPart().component();
         List<PartLine> lines =
-                model.lines().stream().filter(l -> l.part().equals(suspect)).toList();
-        String marks = marks(suspect, lines);
+                model.lines().stream().filter(l -> l.part().equals(subject)).toList();
+        String marks = marks(lines);
         report.plot(
                 SpectrumPicture.of(spectrum, "Order spectrum, " + where, highest, lines),
                 "rms of a line that would give its bin alone, mean power of "
@@ -217,14 +261,14 @@ public final class ReportMaker {
         return Optional.empty();
     }
 
-    private static String marks(String suspect, List<PartLine> lines) {
+    private String marks(List<PartLine> lines) {
         return lines.isEmpty()
                 ? ""
                 : String.format(
                         Locale.ROOT,
                         " Dashed: nominal orders of the lines of %s; real ones may be up to %.1f %%"
                                 + " off.",
-                        suspect,
+                        subject,
                         100
                                 * lines.stream()
                                         .mapToDouble(PartLine::uncertaintyRatio)

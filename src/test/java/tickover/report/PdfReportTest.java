@@ -22,6 +22,8 @@ import org.apache.pdfbox.pdmodel.documentinterchange.logicalstructure.PDStructur
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.interactive.documentnavigation.outline.PDOutlineItem;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.jfree.data.Range;
+import org.jfree.data.xy.XYSeries;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -47,7 +49,29 @@ class PdfReportTest {
     private Visit visit;
 
     private VisitReport report() {
-        return SampleReport.report(visit, SampleReport.result(TEXT, 0.5));
+        LinePlot.Mark mark = new LinePlot.Mark(1.2, "inner ring 1.20");
+        XYSeries curve = new XYSeries("c", false);
+        curve.add(0, -20);
+        curve.add(2, -10);
+        return SampleReport.report(visit, SampleReport.result(TEXT, 0.5))
+                .plot(
+                        LinePlot.draw(
+                                new LinePlot.Labels("Spectrum", "Order", "dB"),
+                                List.of(curve),
+                                List.of(mark)),
+                        "A spectrum.")
+                .heatMap(
+                        HeatMap.draw(
+                                new HeatMap.Frame(
+                                        "Waterfall",
+                                        "Order",
+                                        "Time, s",
+                                        "dB",
+                                        new Range(0, 2),
+                                        new Range(0, 1)),
+                                new double[][] {{0, -10}, {-20, -30}},
+                                List.of(mark)),
+                        "A waterfall.");
     }
 
     @BeforeAll
@@ -91,7 +115,8 @@ class PdfReportTest {
     void drawingIsTaggedAsAFigureThatSaysWhatItShows() {
         List<String> said = new ArrayList<>();
         figures(pdf.getDocumentCatalog().getStructureTreeRoot(), said);
-        assertEquals(1, said.size(), said.toString());
+        assertEquals(3, said.size(), said.toString());
+        assertEquals(List.of("A spectrum.", "A waterfall."), said.subList(1, 3));
         assertTrue(said.get(0).startsWith("Front of the engine of ML-07"), said.get(0));
         assertTrue(said.get(0).contains("idler: most probable 80 %"), said.get(0));
     }
