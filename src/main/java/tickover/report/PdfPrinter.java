@@ -1,7 +1,5 @@
 package tickover.report;
 
-import com.openhtmltopdf.bidi.support.ICUBidiReorderer;
-import com.openhtmltopdf.bidi.support.ICUBidiSplitter;
 import com.openhtmltopdf.bidi.support.ICUBreakers;
 import com.openhtmltopdf.extend.FSSupplier;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder;
@@ -32,8 +30,8 @@ import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
 
 /**
- * Prints a page of the report as PDF. The only class that knows the library, so that nothing else
- * loads it.
+ * Prints a page of the report as PDF. With {@link RightToLeft} the only class that knows the
+ * library, so that nothing else loads it.
  */
 final class PdfPrinter {
     static final String PLAIN = "font/DejaVuSans.ttf";
@@ -78,8 +76,8 @@ final class PdfPrinter {
         builder.withW3cDocument(parse(page), null);
         builder.useSVGDrawer(
                 new BatikSVGDrawer(BatikSVGDrawer.SvgScriptMode.SECURE, Set.of("data")));
-        builder.useUnicodeBidiSplitter(new ICUBidiSplitter.ICUBidiSplitterFactory());
-        builder.useUnicodeBidiReorderer(new ICUBidiReorderer());
+        builder.useUnicodeBidiSplitter(RightToLeft.Splitter::new);
+        builder.useUnicodeBidiReorderer(new RightToLeft.Reorderer());
         builder.useUnicodeLineBreaker(new ICUBreakers.ICULineBreaker(Locale.UK));
         use(builder, "DejaVu Sans", BaseRendererBuilder.FSFontUseCase.DOCUMENT);
         for (String family : DRAWN_FAMILIES) {

@@ -1,0 +1,40 @@
+package tickover.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import com.openhtmltopdf.bidi.BidiSplitter;
+import com.openhtmltopdf.bidi.BidiTextRun;
+import org.junit.jupiter.api.Test;
+
+class RightToLeftTest {
+    @Test
+    void numberInsideWordsFromTheRightStaysWithThem() {
+        RightToLeft.Splitter splitter = new RightToLeft.Splitter();
+        String text = "van שלום-07 רכב here";
+        splitter.setParagraph(text, BidiSplitter.LTR);
+        assertEquals(3, splitter.countTextRuns());
+        BidiTextRun right = splitter.getVisualRun(1);
+        assertEquals(BidiSplitter.RTL, right.getDirection());
+        assertEquals(
+                "שלום-07 רכב",
+                text.substring(right.getStart(), right.getStart() + right.getLength()));
+    }
+
+    @Test
+    void wordsAreReversedAndNumbersAreNot() {
+        assertEquals("בכר 07-םולש", new RightToLeft.Reorderer().reorderRTLTextToLTR("שלום-07 רכב"));
+    }
+
+    @Test
+    void bracketsFaceTheOtherWay() {
+        assertEquals("(ב) א", new RightToLeft.Reorderer().reorderRTLTextToLTR("א (ב)"));
+    }
+
+    @Test
+    void plainTextIsOneRun() {
+        RightToLeft.Splitter splitter = new RightToLeft.Splitter();
+        splitter.setParagraph("idler 90 %", BidiSplitter.LTR);
+        assertEquals(1, splitter.countTextRuns());
+        assertEquals(BidiSplitter.LTR, splitter.getVisualRun(0).getDirection());
+    }
+}
