@@ -72,6 +72,9 @@ final class BenchView implements View {
         before.setExpanded(true);
         before.setMinWidth(0);
         VBox left = new VBox(buttons(), instruction, progress, reading(), what(), list());
+        if (!console.options().simulated() && !console.options().replays()) {
+            left.getChildren().add(LinePanel.of(console, false));
+        }
         left.getStyleClass().add("page");
         left.setMinWidth(0);
         VBox right = new VBox(verdict.node(), before);

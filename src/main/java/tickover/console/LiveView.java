@@ -2,6 +2,8 @@ package tickover.console;
 
 import java.util.List;
 import javafx.beans.binding.Bindings;
+import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
@@ -43,6 +45,11 @@ final class LiveView implements View {
     private final Button press = new Button();
     private final Button swap = tool("", "What moves, or what knocks, K");
     private final VBox pointed = new VBox(2);
+    private final BooleanProperty alone = new SimpleBooleanProperty();
+    private final Label brief = FieldSheet.whole("");
+    private final Button panels = tool("", "The waterfall alone, or with its panels, F");
+    private Region side;
+    private long pulses;
     private final Label waiting = Controls.label("", "big");
 
     LiveView(ConsoleModel console, LivePulse pulse) {
@@ -54,7 +61,7 @@ final class LiveView implements View {
         this.bars = new PartBars(model::choose);
         root.setTop(top());
         root.setCenter(middle());
-        Region side = side();
+        side = side();
         // Large text may take no more than this from the waterfall.
         side.prefWidthProperty()
                 .bind(
@@ -65,7 +72,13 @@ final class LiveView implements View {
                                                 SIDE_EM * Look.textPixels(console.preferences())),
                                 root.widthProperty(),
                                 console.preferences().textScale()));
-        root.setRight(side);
+        alone.set(Look.isLarge(console.preferences()));
+        alone.addListener((o, was, now) -> lay());
+        // Large words leave the waterfall no room beside a panel.
+        console.preferences()
+                .textScale()
+                .addListener((o, was, now) -> alone.set(Look.isLarge(console.preferences())));
+        lay();
         pulse.draws(root, this::draw);
         model.state().addListener((o, was, now) -> show(now));
         model.reachOrders().addListener((o, was, now) -> redraw());
@@ -78,6 +91,18 @@ final class LiveView implements View {
         showStep();
     }
 
+    /** The waterfall alone, or with the trace above and the panel beside it. */
+    private void lay() {
+        boolean wide = alone.get();
+        root.setRight(wide ? null : side);
+        trace.setVisible(!wide);
+        trace.setManaged(!wide);
+        brief.setVisible(wide);
+        brief.setManaged(wide);
+        showStep();
+        panels.setText(wide ? "Panels (F)" : "Waterfall (F)");
+    }
+
     private Node top() {
         press.setId("live-press");
         press.getStyleClass().addAll("accent", "big");
@@ -86,7 +111,11 @@ final class LiveView implements View {
         HBox.setHgrow(instruction, Priority.ALWAYS);
         instruction.setMaxWidth(Double.MAX_VALUE);
         instruction.setMinHeight(Region.USE_PREF_SIZE);
-        HBox top = new HBox(14, press, instruction);
+        brief.getStyleClass().add("head");
+        panels.setId("panels");
+        panels.setMinWidth(Region.USE_PREF_SIZE);
+        panels.setOnAction(e -> alone.set(!alone.get()));
+        HBox top = new HBox(14, press, instruction, brief, panels);
         top.setAlignment(Pos.CENTER_LEFT);
         top.getStyleClass().add("live-top");
         return top;
@@ -153,8 +182,12 @@ final class LiveView implements View {
         fall.annotate();
     }
 
+    /** The trace half as often as the waterfall: a second of it hardly moves in between. */
     private void draw() {
-        trace.draw();
+        pulses++;
+        if (pulses % 2 == 0) {
+            trace.draw();
+        }
         fall.draw();
     }
 
@@ -162,9 +195,11 @@ final class LiveView implements View {
         speed.setText(state.running() ? state.speed() : "–");
         speedNote.setText(state.speedNote());
         level.setText(state.level());
+        brief.setText(state.running() ? state.speed() : "");
         quality.show(state);
         bars.show(state);
         point(state.pointed());
+        showStep();
         boolean rows = model.fall().rows() > 0;
         waiting.setVisible(!rows);
         waiting.setText(
@@ -194,7 +229,10 @@ final class LiveView implements View {
     private void showStep() {
         BenchState bench = console.bench().state().get();
         RoundState round = console.round().state().get();
-        instruction.setText(bench.running() ? bench.instruction() : round.instruction());
+        List<String> told = model.state().get().pointed();
+        String step = bench.running() ? bench.instruction() : round.instruction();
+        // Beside the waterfall alone there is no other place for what is pointed at.
+        instruction.setText(alone.get() && !told.isEmpty() ? String.join(" ", told) : step);
         press.setText(bench.running() ? bench.pressWords() : round.pressWords());
     }
 
@@ -236,6 +274,7 @@ final class LiveView implements View {
             case PLUS, ADD, EQUALS -> model.reach(1);
             case MINUS, SUBTRACT -> model.reach(-1);
             case K -> model.swap();
+            case F -> alone.set(!alone.get());
             case ESCAPE -> model.point(0);
             default -> {
                 return;

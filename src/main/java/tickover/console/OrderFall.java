@@ -13,6 +13,7 @@ import javafx.scene.text.Font;
 import javafx.scene.text.Text;
 import javafx.scene.text.TextAlignment;
 import tickover.console.model.FallHistory;
+import tickover.console.model.FallPace;
 import tickover.console.model.LiveModel;
 import tickover.console.model.LiveState;
 
@@ -40,6 +41,7 @@ final class OrderFall extends Region {
 
     private Paint paint;
     private double emPixels = 15;
+    private final FallPace pace = new FallPace();
     private FallHistory shown;
     private long drawn;
     private int scale = -1;
@@ -114,23 +116,22 @@ final class OrderFall extends Region {
     /** Draws rows that are new; all of them where colours or places have changed. */
     void draw() {
         FallHistory fall = model.fall();
+        int rowsPerS = model.frame().map(f -> f.setup().rowsPerS()).orElse(25);
+        long known = pace.upTo(fall.rows(), rowsPerS, System.nanoTime());
         boolean scaled = scale != fall.scale() || reach != model.reachOrders().get();
         boolean anew =
-                scaled
-                        || !fall.equals(shown)
-                        || fall.rows() < drawn
-                        || fall.rows() - drawn > raster.height();
-        if (!anew && fall.rows() == drawn) {
+                scaled || !fall.equals(shown) || known < drawn || known - drawn > raster.height();
+        if (!anew && known == drawn) {
             return;
         }
         if (anew) {
             shown = fall;
             scale = fall.scale();
             reach = model.reachOrders().get();
-            drawn = Math.max(0, fall.rows() - raster.height());
+            drawn = Math.max(0, known - raster.height());
             Arrays.fill(rows, paint.table()[0]);
         }
-        put(fall);
+        put(fall, known);
         compose();
         framesDrawn++;
         if (scaled) {
@@ -138,12 +139,12 @@ final class OrderFall extends Region {
         }
     }
 
-    private void put(FallHistory fall) {
+    private void put(FallHistory fall, long known) {
         int w = raster.width();
-        int more = (int) (fall.rows() - drawn);
+        int more = (int) (known - drawn);
         System.arraycopy(rows, 0, rows, more * w, rows.length - more * w);
-        for (; drawn < fall.rows(); drawn++) {
-            int from = (int) (fall.rows() - 1 - drawn) * w;
+        for (; drawn < known; drawn++) {
+            int from = (int) (known - 1 - drawn) * w;
             if (fall.isFresh(drawn) && drawn > 0) {
                 broken(from);
             } else {

@@ -73,6 +73,9 @@ final class RoundView implements View {
         before.setExpanded(true);
         TitledPane list = new TitledPane("Points of this round", touches);
         list.setExpanded(true);
+        if (!console.options().simulated() && !console.options().replays()) {
+            right.getChildren().add(LinePanel.of(console, true));
+        }
         right.getChildren().addAll(before, list);
         right.getStyleClass().add("page");
         ScrollPane scroll = new ScrollPane(right);

@@ -201,6 +201,10 @@ final class Shell {
             likes.largerText();
         } else if (code == KeyCode.MINUS || code == KeyCode.SUBTRACT) {
             likes.smallerText();
+        } else if (code == KeyCode.R) {
+            console.report();
+        } else if (code == KeyCode.P) {
+            console.keepRoutingSketch();
         } else if (code == KeyCode.L) {
             likes.nextTheme();
         } else if (code == KeyCode.U) {

@@ -4,8 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -13,6 +15,7 @@ import javafx.scene.control.Labeled;
 import javafx.scene.control.TextField;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,11 +27,15 @@ import tickover.console.model.ConsoleModel;
 import tickover.console.model.ConsoleOptions;
 import tickover.console.model.DirectErrands;
 import tickover.console.model.Screen;
+import tickover.console.model.Touch;
 
 /** The console's window, driven by keyboard and mouse without a display. */
 @ExtendWith(ApplicationExtension.class)
 class ConsoleWindowTest {
-    private static final int PATIENCE_S = 20;
+    private static final int PATIENCE_S = 60;
+
+    /** Length of captures where little hangs on what they say, s. */
+    private static final double BRIEF_S = 3;
 
     @TempDir static Path temp;
     private ConsoleModel console;
@@ -46,23 +53,90 @@ class ConsoleWindowTest {
         stage.show();
     }
 
+    @AfterEach
+    void unplug(FxRobot robot) {
+        robot.interact(console::close);
+    }
+
     private void await(java.util.concurrent.Callable<Boolean> condition) throws Exception {
         WaitForAsyncUtils.waitFor(PATIENCE_S, TimeUnit.SECONDS, condition);
         WaitForAsyncUtils.waitForFxEvents();
     }
 
+    private static void type(FxRobot robot, KeyCode... keys) {
+        robot.press(keys);
+        for (int i = keys.length - 1; i >= 0; i--) {
+            robot.release(keys[i]);
+        }
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    private void goes(FxRobot robot, KeyCode digit, Screen screen) throws Exception {
+        type(robot, KeyCode.CONTROL, digit);
+        await(() -> console.screen().get() == screen);
+    }
+
+    /** The whole job in the simulated console, with keys and nothing else. */
     @Test
-    void simulatedVanIsTakenByKeyboardAlone(FxRobot robot) throws Exception {
-        robot.press(KeyCode.ALT, KeyCode.S).release(KeyCode.S, KeyCode.ALT);
+    void fromAnEmptyLogToTheReportByKeyboardAlone(FxRobot robot) throws Exception {
+        robot.interact(() -> console.round().captureLength(BRIEF_S));
+        type(robot, KeyCode.ALT, KeyCode.S);
         await(() -> console.screen().get() == Screen.DRIVE);
-        robot.press(KeyCode.CONTROL, KeyCode.S).release(KeyCode.S, KeyCode.CONTROL);
+        type(robot, KeyCode.CONTROL, KeyCode.P);
+        await(() -> console.message().get().contains("routing sketch is"));
+        type(robot, KeyCode.CONTROL, KeyCode.S);
         await(() -> console.screen().get() == Screen.VEHICLE);
         assertEquals("ML-07", console.unit().get());
         TextField search = robot.lookup("#search").query();
         robot.interact(search::requestFocus);
-        robot.write("07").press(KeyCode.ENTER).release(KeyCode.ENTER);
+        robot.write("07");
+        type(robot, KeyCode.ENTER);
         await(() -> console.screen().get() == Screen.ROUND);
-        assertEquals("ML-07", console.vehicle().orElseThrow().unit());
+        type(robot, KeyCode.SPACE);
+        await(() -> console.round().state().get().speed().contains("rpm"));
+        goes(robot, KeyCode.DIGIT4, Screen.LIVE);
+        type(robot, KeyCode.F12);
+        await(() -> console.round().state().get().capturing());
+        goes(robot, KeyCode.DIGIT3, Screen.ROUND);
+        await(
+                () ->
+                        console.round().state().get().touches().stream()
+                                .anyMatch(t -> t.state() == Touch.State.GOOD));
+        type(robot, KeyCode.ALT, KeyCode.F);
+        await(() -> console.screen().get() == Screen.FINDINGS);
+        await(() -> !console.findings().state().get().title().isEmpty());
+        type(robot, KeyCode.CONTROL, KeyCode.R);
+        await(() -> console.message().get().startsWith("The report is "));
+        goes(robot, KeyCode.DIGIT6, Screen.HISTORY);
+        goes(robot, KeyCode.DIGIT7, Screen.COMPARE);
+        assertEquals("", console.compare().state().get().title());
+        goes(robot, KeyCode.DIGIT9, Screen.LISTEN);
+        assertTrue(console.listen().state().get().ready());
+        bench(robot);
+        type(robot, KeyCode.F1);
+        assertFalse(robot.lookup("Keys").queryAll().isEmpty());
+        type(robot, KeyCode.F1);
+        Path reports = console.options().dataDir().resolve("reports");
+        try (Stream<Path> all = Files.list(reports)) {
+            assertEquals(1, all.filter(f -> f.toString().endsWith(".html")).count());
+        }
+    }
+
+    private void bench(FxRobot robot) throws Exception {
+        goes(robot, KeyCode.DIGIT8, Screen.BENCH);
+        assertEquals("compressor", console.bench().setup().part().get().part());
+        Button press = robot.lookup("#bench-press").query();
+        assertTrue(press.isFocused());
+        robot.interact(() -> console.bench().captureLength(BRIEF_S));
+        type(robot, KeyCode.F12);
+        await(() -> console.bench().state().get().speed().contains("rpm"));
+        type(robot, KeyCode.G);
+        assertTrue(console.bench().state().get().aimsGood());
+        type(robot, KeyCode.G);
+        type(robot, KeyCode.F12);
+        await(() -> !console.bench().state().get().verdict().headline().isEmpty());
+        type(robot, KeyCode.ALT, KeyCode.F);
+        await(() -> !console.bench().state().get().running());
     }
 
     @Test

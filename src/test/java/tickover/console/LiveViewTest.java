@@ -106,7 +106,7 @@ class LiveViewTest {
         int[] filled = {0};
         robot.interact(
                 () -> {
-                    console.preferences().textScale().set(1.5);
+                    console.preferences().textScale().set(1.25);
                     strip.getScene().getRoot().applyCss();
                     strip.getScene().getRoot().layout();
                     filled[0] = filled(strip);

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
 import tickover.session.BenchSitting;
+import tickover.session.LineChoice;
 import tickover.session.LivePipeline;
 
 /**
@@ -15,7 +16,7 @@ import tickover.session.LivePipeline;
  */
 record BenchBegin(BenchSource source, BenchSitting sitting, LivePipeline live) {
     /** Finds the probe and begins to record. Takes some seconds. */
-    static BenchBegin at(ConsoleOptions options, Path file, double captureS) {
+    static BenchBegin at(ConsoleOptions options, LineChoice.Wish wish, BenchSitting.Spec spec) {
         if (options.replays()) {
             LivePipeline live = new LivePipeline();
             return new BenchBegin(
@@ -24,17 +25,12 @@ record BenchBegin(BenchSource source, BenchSitting sitting, LivePipeline live) {
                     live);
         }
         BenchSource from =
-                options.simulated()
-                        ? RoundSources.simulatedBench()
-                        : RoundSources.benchPorts(options);
+                options.simulated() ? RoundSources.simulatedBench() : RoundSources.benchPorts(wish);
         try {
             LivePipeline live = new LivePipeline();
             BenchSitting sitting =
                     BenchSitting.begin(
-                            new BenchSitting.Spec(file, captureS, 1),
-                            from.lines(),
-                            Clock.system(ZoneId.systemDefault()),
-                            live);
+                            spec, from.lines(), Clock.system(ZoneId.systemDefault()), live);
             return new BenchBegin(from, sitting, live);
         } catch (RuntimeException e) {
             from.close();

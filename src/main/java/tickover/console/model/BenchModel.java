@@ -7,6 +7,7 @@ import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import tickover.diagnose.BenchResult;
 import tickover.session.BenchSitting;
+import tickover.session.LineChoice;
 import tickover.session.RecordStatus;
 import tickover.store.VisitCapture;
 
@@ -20,9 +21,6 @@ import tickover.store.VisitCapture;
  */
 public final class BenchModel {
     private static final double USUAL_CAPTURE_S = 10;
-
-    /** What the next capture is of. */
-    record Aim(String part, boolean knownGood, BenchSetup.SpeedFrom speed) {}
 
     private final ConsoleModel console;
     private final ReadOnlyObjectWrapper<BenchState> state;
@@ -52,8 +50,12 @@ public final class BenchModel {
         setup.mount().addListener((o, before, now) -> held());
     }
 
-    /** Sets the length of captures, s. */
-    void captureLength(double lengthS) {
+    /**
+     * Sets the length of the captures to come.
+     *
+     * @param lengthS s, &gt; 0
+     */
+    public void captureLength(double lengthS) {
         captureS = lengthS;
     }
 
@@ -96,8 +98,8 @@ public final class BenchModel {
         aim();
     }
 
-    private Aim aimed() {
-        return new Aim(setup.called(), aimsGood, setup.speed().get());
+    private BenchState.Aim aimed() {
+        return new BenchState.Aim(setup.called(), aimsGood, setup.speed().get());
     }
 
     /** What was said; tells what is missing if something is. */
@@ -129,9 +131,12 @@ public final class BenchModel {
         starting = true;
         console.say("Looking for the probe…");
         Path file = console.newRecording("bench-" + setup.called());
+        LineChoice.Wish wish = console.lines().wish(console.options().dataDir());
+        BenchSitting.Spec spec =
+                new BenchSitting.Spec(file, captureS, console.lines().pulsesPerTurn());
         console.errands()
                 .send(
-                        () -> BenchBegin.at(console.options(), file, captureS),
+                        () -> BenchBegin.at(console.options(), wish, spec),
                         begun -> {
                             starting = false;
                             source = begun.source();
@@ -217,7 +222,8 @@ public final class BenchModel {
         if (!now.failure().isEmpty()) {
             console.say(now.failure());
         }
-        publish();
+        // What was acted on, not a status that is newer than that.
+        state.set(shown(now));
     }
 
     private void take(int number) {

@@ -33,6 +33,9 @@ public record BenchState(
         boolean aimsGood,
         List<BenchTakeRow> takes,
         BenchVerdictWords verdict) {
+    /** What the next capture is of. */
+    record Aim(String part, boolean knownGood, BenchSetup.SpeedFrom speed) {}
+
     public BenchState {
         Objects.requireNonNull(instruction, "instruction");
         Objects.requireNonNull(speed, "speed");
@@ -44,7 +47,7 @@ public record BenchState(
 
     /** Puts a bench into words; without a status nothing is recorded. */
     static BenchState of(
-            BenchModel.Aim aim,
+            Aim aim,
             RecordStatus statusOrNull,
             double captureS,
             List<BenchTakeRow> takes,
@@ -69,7 +72,7 @@ public record BenchState(
     }
 
     private static String instruction(
-            BenchModel.Aim aim,
+            Aim aim,
             RecordStatus statusOrNull,
             double captureS,
             List<BenchTakeRow> takes,

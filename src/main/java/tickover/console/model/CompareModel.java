@@ -1,7 +1,5 @@
 package tickover.console.model;
 
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -335,20 +333,20 @@ public final class CompareModel {
             return;
         }
         Pair pair = shown;
+        String part = repaired;
         Path file = console.reportFile(pair.after().visit());
         busy.set(true);
         console.errands()
                 .send(
                         () -> {
                             ReportMaker maker =
-                                    new ReportMaker(pair.after().visit(), pair.after().result())
-                                            .against(pair.before().visit(), pair.before().result());
-                            Files.createDirectories(file.getParent());
-                            return Files.writeString(file, maker.html(), StandardCharsets.UTF_8);
+                                    new ReportMaker(pair.after().visit(), pair.after().result());
+                            maker.against(pair.before().visit(), pair.before().result(), part);
+                            return ReportFiles.write(maker, file);
                         },
                         kept -> {
                             busy.set(false);
-                            console.say("The report is " + kept + "; open it in a browser.");
+                            console.say(kept);
                         },
                         this::failed);
     }

@@ -1,6 +1,5 @@
 package tickover.console.model;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
@@ -14,9 +13,7 @@ import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.beans.property.ReadOnlyStringWrapper;
-import tickover.drive.DriveModel;
 import tickover.drive.Vehicle;
-import tickover.report.RoutingPage;
 import tickover.session.Round;
 import tickover.store.Log;
 import tickover.store.Visit;
@@ -40,6 +37,7 @@ public final class ConsoleModel {
     private final LiveModel live;
     private final HistoryModel history;
     private final CompareModel compare;
+    private final LineSetup lines;
     private final ListenModel listen;
     private final BenchModel bench;
     private Vehicle vehicle;
@@ -60,6 +58,7 @@ public final class ConsoleModel {
         this.live = new LiveModel(this);
         this.history = new HistoryModel(this);
         this.compare = new CompareModel(this);
+        this.lines = new LineSetup(this);
         this.listen = new ListenModel(this);
         this.bench = new BenchModel(this);
     }
@@ -175,6 +174,15 @@ public final class ConsoleModel {
     }
 
     /**
+     * Returns what to record from.
+     *
+     * @return always the same
+     */
+    public LineSetup lines() {
+        return lines;
+    }
+
+    /**
      * Returns the listening screen's model.
      *
      * @return always the same
@@ -284,11 +292,20 @@ public final class ConsoleModel {
             say("The bench is recording: finish there first (8 Bench).");
             return true;
         }
-        if (asking != round && round.state().get().running()) {
+        if (asking != round && round.isRunning()) {
             say("A round is being recorded: finish it first (3 Round).");
             return true;
         }
         return false;
+    }
+
+    /** Writes the report of what is shown: both visits on the screen of before and after. */
+    public void report() {
+        if (screen.get() == Screen.COMPARE) {
+            compare.report();
+        } else {
+            findings.report();
+        }
     }
 
     /** Ends whatever is recorded, when the window closes. It stays on the disk. */
@@ -297,12 +314,17 @@ public final class ConsoleModel {
         bench.close();
     }
 
+    /** A name as it can stand in a file's. */
+    static String fileNameOf(String words) {
+        return words.replaceAll("[^\\p{L}\\p{N}._-]", "_");
+    }
+
     /** Where the report of a visit goes. */
     Path reportFile(Visit visit) {
         return options.dataDir()
                 .resolve("reports")
                 .resolve(
-                        visit.vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                        fileNameOf(visit.vehicle().unit())
                                 + "-"
                                 + visit.date().toLocalDate()
                                 + ".html");
@@ -313,7 +335,7 @@ public final class ConsoleModel {
         return options.dataDir()
                 .resolve("recordings-raw")
                 .resolve(
-                        about.replaceAll("[^\\p{L}\\p{N}._-]", "_")
+                        fileNameOf(about)
                                 + "-"
                                 + STAMP.format(LocalDateTime.now(ZoneId.systemDefault()))
                                 + ".tkr");
@@ -360,24 +382,7 @@ public final class ConsoleModel {
 
     /** Writes the belt's way round the engine to a page that can be printed and taken along. */
     public void keepRoutingSketch() {
-        Optional<DriveModel> model = drive.outcome().get().model();
-        if (model.isEmpty()) {
-            say("No sketch yet. " + drive.outcome().get().complaints().get(0));
-            return;
-        }
-        String page = RoutingPage.html(model.get());
-        Path file = options.dataDir().resolve("sketches").resolve(fileName(model.get()));
-        errands.send(
-                () -> {
-                    Files.createDirectories(file.getParent());
-                    return Files.writeString(file, page);
-                },
-                kept -> say("The routing sketch is " + kept + "; open it in a browser to print."),
-                this::say);
-    }
-
-    private static String fileName(DriveModel model) {
-        return model.vehicle().unit().replaceAll("[^\\p{L}\\p{N}._-]", "_") + "-routing.html";
+        RoutingSketch.keep(this);
     }
 
     /**

@@ -1,7 +1,5 @@
 package tickover.console.model;
 
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -246,12 +244,11 @@ public final class FindingsModel {
                             for (Told before : told.before()) {
                                 maker.against(before.visit(), before.result());
                             }
-                            Files.createDirectories(file.getParent());
-                            return Files.writeString(file, maker.html(), StandardCharsets.UTF_8);
+                            return ReportFiles.write(maker, file);
                         },
                         kept -> {
                             busy.set(false);
-                            console.say("The report is " + kept + "; open it in a browser.");
+                            console.say(kept);
                         },
                         why -> {
                             busy.set(false);

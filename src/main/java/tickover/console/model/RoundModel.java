@@ -10,12 +10,11 @@ import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
 import tickover.diagnose.Mount;
-import tickover.diagnose.QualityProblem;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
 import tickover.drive.Vehicle;
 import tickover.report.Caution;
-import tickover.report.Wording;
+import tickover.session.LineChoice;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordStatus;
 import tickover.session.Round;
@@ -30,16 +29,6 @@ import tickover.store.Visit;
  */
 public final class RoundModel {
     private static final double USUAL_CAPTURE_S = 10;
-
-    /** What makes a capture worthless; the rest only limits it. */
-    private static final List<QualityProblem> WORTHLESS =
-            List.of(
-                    QualityProblem.CLIPPED,
-                    QualityProblem.LOST_CONTACT,
-                    QualityProblem.FLAT,
-                    QualityProblem.TOO_LITTLE_LEFT,
-                    QualityProblem.TOO_FEW_TURNS,
-                    QualityProblem.NO_SPEED);
 
     private final ConsoleModel console;
     private final ReadOnlyObjectWrapper<RoundState> state =
@@ -63,8 +52,12 @@ public final class RoundModel {
         this.captureS = USUAL_CAPTURE_S;
     }
 
-    /** Sets the length of the captures of the next round, s. */
-    void captureLength(double lengthS) {
+    /**
+     * Sets the length of the captures to come.
+     *
+     * @param lengthS s, &gt; 0
+     */
+    public void captureLength(double lengthS) {
         captureS = lengthS;
     }
 
@@ -118,9 +111,16 @@ public final class RoundModel {
         Vehicle of = vehicle.get();
         Path file = console.newRecording(of.unit());
         String says = complaint.get();
+        LineChoice.Wish wish = console.lines().wish(console.options().dataDir());
+        int pulses = console.lines().pulsesPerTurn();
+        String marked = console.lines().marked().get();
         console.errands()
                 .send(
-                        () -> begun(of, file, says),
+                        () ->
+                                begun(
+                                        of,
+                                        wish,
+                                        new Round.Spec(file, of, says, captureS, pulses, marked)),
                         begun -> {
                             source = begun.source();
                             round = begun.round();
@@ -138,14 +138,14 @@ public final class RoundModel {
                         console::say);
     }
 
-    private RoundBegin begun(Vehicle vehicle, Path file, String says) {
+    private RoundBegin begun(Vehicle vehicle, LineChoice.Wish wish, Round.Spec spec) {
         ConsoleOptions options = console.options();
         if (options.replays()) {
             return RoundBegin.replayed(options, vehicle);
         }
-        RoundSource from =
-                options.simulated() ? RoundSources.simulated(false) : RoundSources.ports(options);
-        return RoundBegin.recorded(from, new Round.Spec(file, vehicle, says, captureS, 1, "crank"));
+        return RoundBegin.recorded(
+                options.simulated() ? RoundSources.simulated(false) : RoundSources.ports(wish),
+                spec);
     }
 
     /** What was captured takes the place of what is proposed. */
@@ -213,6 +213,8 @@ public final class RoundModel {
         Touch t = touches.get(aimed);
         RoundSource at = source;
         Round running = round;
+        Mount mount = console.lines().mount().get();
+        console.live().mount(mount);
         console.errands()
                 .send(
                         () -> {
@@ -224,7 +226,7 @@ public final class RoundModel {
                                         new PlannedCapture(
                                                 moved.point(),
                                                 "radial",
-                                                Mount.HAND,
+                                                mount,
                                                 Regime.IDLE,
                                                 moved.condition())),
                         console::say);
@@ -266,7 +268,7 @@ public final class RoundModel {
         if (!now.failure().isEmpty()) {
             console.say(now.failure());
         }
-        publish();
+        publish(now);
     }
 
     private void put(int index, Touch.State next, String why) {
@@ -289,7 +291,7 @@ public final class RoundModel {
         boolean anyBad = false;
         for (int i = 0; i < Math.min(understood, captured.size()); i++) {
             String id = String.format(Locale.ROOT, "c%02d", i + 1);
-            String why = soFar.map(s -> worthless(s, id)).orElse(round.problem());
+            String why = soFar.map(s -> RoundJudge.worthless(s, id)).orElse(round.problem());
             boolean bad = !why.isEmpty();
             anyBad |= bad && i == understood - 1;
             put(captured.get(i), bad ? Touch.State.REPEAT : Touch.State.GOOD, why);
@@ -300,19 +302,6 @@ public final class RoundModel {
             aim();
         }
         soFar.ifPresent(s -> console.findings().live(s.visit(), s.result()));
-    }
-
-    private static String worthless(Round.SoFar soFar, String id) {
-        return soFar.result().findings().quality().stream()
-                .filter(q -> q.capture().equals(id) && WORTHLESS.contains(q.problem()))
-                .findFirst()
-                .map(q -> Wording.problem(q.problem()) + ": " + q.text())
-                .orElseGet(() -> gone(soFar, id));
-    }
-
-    private static String gone(Round.SoFar soFar, String id) {
-        boolean there = soFar.visit().captures().stream().anyMatch(c -> c.label().id().equals(id));
-        return there ? "" : "Nothing usable came of it.";
     }
 
     private boolean replays() {
@@ -362,6 +351,11 @@ public final class RoundModel {
         }
     }
 
+    /** Whether it is recording. */
+    boolean isRunning() {
+        return round != null;
+    }
+
     /** What the captures say so far; empty before the first, and where no round runs. */
     Optional<Round.SoFar> soFar() {
         return round == null ? Optional.empty() : round.soFar();
@@ -374,6 +368,11 @@ public final class RoundModel {
     }
 
     private void publish() {
+        publish(round == null ? null : round.status());
+    }
+
+    /** Shows what was acted on, not a status that is newer than that. */
+    private void publish(RecordStatus statusOrNull) {
         Touch next = aimed < touches.size() ? touches.get(aimed) : null;
         List<String> cautions = new ArrayList<>();
         if (next != null) {
@@ -382,13 +381,6 @@ public final class RoundModel {
             }
             cautions.add(Caution.comesFirst());
         }
-        state.set(
-                RoundState.of(
-                        touches,
-                        aimed,
-                        round == null ? null : round.status(),
-                        captureS,
-                        cautions,
-                        replays()));
+        state.set(RoundState.of(touches, aimed, statusOrNull, captureS, cautions, replays()));
     }
 }

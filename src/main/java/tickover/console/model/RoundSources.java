@@ -4,6 +4,7 @@ import java.util.List;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Condition;
 import tickover.drive.Ring;
+import tickover.session.AcquisitionException;
 import tickover.session.LineChoice;
 import tickover.session.RecordLine;
 import tickover.session.SimulatedLine;
@@ -15,15 +16,25 @@ final class RoundSources {
     private RoundSources() {}
 
     /** The probe on whatever port answers like one. Takes some seconds. */
-    static RoundSource ports(ConsoleOptions options) {
-        LineChoice choice =
-                LineChoice.of(
-                        new LineChoice.Wish("", 0, "", "", "", "", 0, options.dataDir()),
-                        progress -> {});
+    static RoundSource ports(LineChoice.Wish wish) {
+        LineChoice choice;
+        try {
+            choice = LineChoice.of(wish, progress -> {});
+        } catch (AcquisitionException e) {
+            // What the command line says there is chosen on this screen.
+            String sentence = String.valueOf(e.getMessage());
+            throw new IllegalStateException(
+                    sentence.contains("--port")
+                            ? sentence.replaceAll("[;,][^;,]*--port.*$", "")
+                                    + "; look under Probe and speed."
+                            : sentence,
+                    e);
+        }
+        List<RecordLine> lines = choice.lines();
         return new RoundSource() {
             @Override
             public List<RecordLine> lines() {
-                return choice.lines();
+                return lines;
             }
 
             @Override
@@ -35,8 +46,8 @@ final class RoundSources {
     }
 
     /** The probe on whatever port answers like one, at a bench. Takes some seconds. */
-    static BenchSource benchPorts(ConsoleOptions options) {
-        RoundSource ports = ports(options);
+    static BenchSource benchPorts(LineChoice.Wish wish) {
+        RoundSource ports = ports(wish);
         return new BenchSource() {
             @Override
             public List<RecordLine> lines() {
