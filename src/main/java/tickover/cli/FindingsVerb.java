@@ -15,7 +15,11 @@ import tickover.diagnose.VisitResult;
             "",
             "The verdict is 'component' (one source stands out), 'none' (nothing is out of the"
                     + " ordinary) or 'unclear' (the next test says what would decide). All three"
-                    + " are answers and end with exit code 0."
+                    + " are answers and end with exit code 0.",
+            "",
+            "A visit in the log is held against the vehicle's earlier ones too: a part that has"
+                    + " grown louder is suspected more. Repairs that are marked ('tickover"
+                    + " repair') count as a new beginning."
         },
         footerHeading = "%nExamples:%n",
         footer = {

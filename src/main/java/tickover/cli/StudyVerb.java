@@ -57,6 +57,14 @@ final class StudyVerb implements Callable<Integer> {
     private long first = Workshop.TEST_SEEDS_FROM;
 
     @Option(
+            names = "--earlier",
+            paramLabel = "N",
+            description =
+                    "So many earlier visits of each vehicle are known, when it was well. Default:"
+                            + " ${DEFAULT-VALUE}.")
+    private int earlier;
+
+    @Option(
             names = "--learn",
             paramLabel = "N",
             description = "Learn weights on N visits from the tuning seeds instead.")
@@ -133,7 +141,7 @@ final class StudyVerb implements Callable<Integer> {
             terminal.line("wrote " + weights + ", learned on " + learn + " visits");
             return ExitCode.DONE;
         }
-        List<Outcome> outcomes = study.judge(first, visits, this::progress);
+        List<Outcome> outcomes = study.judge(first, visits, earlier, this::progress);
         terminal.progressDone();
         if (diagram != null) {
             write(

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import tickover.drive.Vehicle;
 
 /**
  * Ranks the components of a visit and says why.
@@ -69,7 +70,57 @@ public final class Ranking {
                         evidence.drive().vehicle(),
                         candidates,
                         evidence.captures().stream().map(CaptureMeasurement::label).toList());
-        return new Findings(verdict(candidates.get(0)), candidates, tests, quality);
+        Verdict verdict =
+                isHeard()
+                        ? verdict(candidates.get(0), !evidence.drive().parts().isEmpty())
+                        : Verdict.UNCLEAR;
+        return new Findings(verdict, candidates, tests, quality);
+    }
+
+    /**
+     * Ranks again in the light of earlier visits.
+     *
+     * @param found what the visit says by itself
+     * @param vehicle the vehicle
+     * @param done what was recorded at the visit
+     * @param risen how far parts have risen since earlier visits
+     * @return the findings with each part's odds multiplied by what its rise says; the same
+     *     findings if none of the candidates is among the parts
+     */
+    public static Findings inLightOf(
+            Findings found, Vehicle vehicle, List<CaptureLabel> done, List<Risen> risen) {
+        Map<String, Risen> byPart = new LinkedHashMap<>();
+        risen.forEach(r -> byPart.put(r.part(), r));
+        if (found.candidates().stream().noneMatch(c -> byPart.containsKey(c.component()))) {
+            return found;
+        }
+        double sum = 0;
+        for (Candidate c : found.candidates()) {
+            sum += c.probability() * Math.exp(nats(byPart, c));
+        }
+        List<Candidate> candidates = new ArrayList<>();
+        for (Candidate c : found.candidates()) {
+            double p = Math.min(1, c.probability() * Math.exp(nats(byPart, c)) / sum);
+            List<Evidence> reasons = new ArrayList<>(c.evidence());
+            if (!reasons.isEmpty() && byPart.containsKey(c.component())) {
+                reasons.add(Reasons.history(byPart.get(c.component())));
+                reasons.sort(
+                        Comparator.comparingDouble((Evidence e) -> Math.abs(e.strengthDb()))
+                                .reversed());
+            }
+            candidates.add(new Candidate(c.component(), c.fault(), p, reasons));
+        }
+        candidates.sort(Comparator.comparingDouble(Candidate::probability).reversed());
+        return new Findings(
+                verdict(candidates.get(0), true),
+                candidates,
+                TestPlanner.plan(vehicle, candidates, done),
+                found.quality());
+    }
+
+    private static double nats(Map<String, Risen> byPart, Candidate candidate) {
+        Risen risen = byPart.get(candidate.component());
+        return risen == null ? 0 : risen.nats();
     }
 
     /** Whether anything was recorded in an ordinary condition. */
@@ -119,14 +170,10 @@ public final class Ranking {
         return new Evidence(EvidenceKind.PATTERN, text, nearest == null ? 0 : -Reasons.TO_DB * top);
     }
 
-    private Verdict verdict(Candidate first) {
-        if (!isHeard()) {
-            return Verdict.UNCLEAR;
-        }
+    private static Verdict verdict(Candidate first, boolean driveIsDescribed) {
         if (first.component().equals(Candidate.NONE)) {
             // Of a drive that nobody described nothing can be said, least of all that it is sound.
-            return !evidence.drive().parts().isEmpty()
-                            && first.probability() >= HEALTHY_FROM_PROBABILITY
+            return driveIsDescribed && first.probability() >= HEALTHY_FROM_PROBABILITY
                     ? Verdict.NONE
                     : Verdict.UNCLEAR;
         }

@@ -211,6 +211,26 @@ final class Reasons {
                         -s.beltOffDb());
     }
 
+    /** How a part stands against earlier visits. */
+    static Evidence history(Risen risen) {
+        String than =
+                risen.visits() == 1
+                        ? "at the visit before"
+                        : "at the " + risen.visits() + " visits before";
+        double db = risen.riseDb();
+        String text =
+                Math.abs(db) < risen.errorDb()
+                        ? say("It is about as loud as %s (%+.0f dB, %s).", than, db, spread(risen))
+                        : say(
+                                "It is %.0f dB %s than %s (%s).",
+                                Math.abs(db), db > 0 ? "louder" : "quieter", than, spread(risen));
+        return new Evidence(EvidenceKind.HISTORY, text, TO_DB * risen.nats());
+    }
+
+    private static String spread(Risen risen) {
+        return say("%s; an unchanged part strays by %.0f dB", risen.placeWords(), risen.errorDb());
+    }
+
     private void shared(SuspectClues s, List<Evidence> out) {
         if (s.suspect().fault() == Fault.TICK) {
             return;

@@ -14,11 +14,14 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 import tickover.diagnose.Candidate;
+import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
+import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.Ranking;
 import tickover.diagnose.RankingLearner;
 import tickover.diagnose.RankingModel;
+import tickover.diagnose.RisenParts;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitEvidence;
 import tickover.drive.Pulley;
@@ -163,17 +166,22 @@ public final class RankingStudy {
      *
      * @param firstSeed first seed
      * @param count number of visits
+     * @param earlier how many earlier visits of each vehicle, when it was well, are known; 0 for
+     *     none
      * @param progress hears of every finished visit
      * @return one outcome per visit
      */
-    public List<Outcome> judge(long firstSeed, int count, VisitAnalysis.Progress progress) {
+    public List<Outcome> judge(
+            long firstSeed, int count, int earlier, VisitAnalysis.Progress progress) {
         RankingModel model = RankingModel.learned();
         List<Outcome> out = new ArrayList<>();
         for (int i = 0; i < count; i++) {
             Prepared p = prepare(firstSeed + i);
             Visit visit = VisitFolder.read(p.folder);
-            VisitEvidence evidence = VisitAnalysis.evidence(visit);
-            Findings findings = Ranking.of(evidence, model, List.of());
+            VisitAnalysis.Gathered gathered = VisitAnalysis.gather(visit, (done, total) -> {});
+            VisitEvidence evidence = gathered.evidence();
+            Findings alone = Ranking.of(evidence, model, List.of());
+            Findings findings = earlier > 0 ? inLight(alone, visit, gathered, p, earlier) : alone;
             Set<String> points = new HashSet<>();
             visit.captures().forEach(c -> points.add(c.label().point()));
             out.add(
@@ -193,6 +201,26 @@ public final class RankingStudy {
             progress.reached(i + 1, count);
         }
         return out;
+    }
+
+    /** The findings with earlier visits weighed in, which are made and measured like any other. */
+    private Findings inLight(
+            Findings alone, Visit visit, VisitAnalysis.Gathered gathered, Prepared p, int earlier) {
+        List<MeasuredLevel> levels = new ArrayList<>();
+        for (int years = earlier; years >= 1; years--) {
+            Path folder = p.folder.resolveSibling("before-" + years);
+            if (!Files.exists(folder)) {
+                SimulatedFolders.write(Workshop.before(p.seed, years), folder);
+            }
+            Visit before = VisitFolder.read(folder);
+            levels.addAll(VisitAnalysis.gather(before, (done, total) -> {}).measured(before));
+        }
+        levels.addAll(gathered.measured(visit));
+        return Ranking.inLightOf(
+                alone,
+                visit.vehicle(),
+                gathered.summaries().stream().map(CaptureSummary::label).toList(),
+                RisenParts.of(levels, visit.id(), List.of()));
     }
 
     /** Pulleys that no order tells from a component, neither of them recorded at its own point. */

@@ -14,6 +14,7 @@ import tickover.diagnose.CaptureInput;
 import tickover.diagnose.CaptureMeasurement;
 import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.Findings;
+import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.QualityNote;
 import tickover.diagnose.QualityProblem;
@@ -23,6 +24,7 @@ import tickover.diagnose.Regime;
 import tickover.diagnose.TouchCheck;
 import tickover.diagnose.UnusableCaptureException;
 import tickover.diagnose.VisitEvidence;
+import tickover.diagnose.VisitMoment;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
@@ -87,11 +89,34 @@ public final class VisitAnalysis {
         return gather(visit, (done, total) -> {}).evidence;
     }
 
-    private record Gathered(
+    /** What all captures of a visit say. */
+    record Gathered(
             VisitEvidence evidence,
             List<CaptureSummary> summaries,
             List<PartLevel> levels,
-            List<QualityNote> notes) {}
+            List<QualityNote> notes) {
+        /** The levels with what they are of. */
+        List<MeasuredLevel> measured(Visit visit) {
+            VisitMoment moment = VisitMoment.of(visit.id(), visit.date());
+            List<MeasuredLevel> out = new ArrayList<>();
+            for (PartLevel level : levels) {
+                for (CaptureSummary s : summaries) {
+                    if (s.label().id().equals(level.capture())) {
+                        out.add(
+                                new MeasuredLevel(
+                                        moment,
+                                        level.part(),
+                                        s.label(),
+                                        s.meanSpeedRpm(),
+                                        level.levelRmsMps2(),
+                                        level.standardErrorMps2(),
+                                        CodeVersion.text()));
+                    }
+                }
+            }
+            return out;
+        }
+    }
 
     /** What one capture yields; without a measurement if its speed could not be found. */
     private record Measured(
@@ -99,7 +124,7 @@ public final class VisitAnalysis {
             List<PartLevel> levels,
             List<QualityNote> notes) {}
 
-    private static Gathered gather(Visit visit, Progress progress) {
+    static Gathered gather(Visit visit, Progress progress) {
         Objects.requireNonNull(visit, "visit");
         Objects.requireNonNull(progress, "progress");
         DriveModel drive = DriveModel.of(visit.vehicle());

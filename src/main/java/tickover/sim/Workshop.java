@@ -58,14 +58,8 @@ public final class Workshop {
             captures.add(machine.capture(plan));
         }
         Draw paper = root.branch("paper");
-        String unit = String.format(Locale.ROOT, "ML-%02d", paper.whole(1, 60));
-        Vehicle vehicle =
-                new HandedIn(drive, root.branch("handed-in"), trouble)
-                        .vehicle(unit, "Mobile library");
-        LocalDateTime date =
-                LocalDateTime.of(2025, 1, 7, 8, 0)
-                        .plusDays(paper.whole(0, 600))
-                        .plusMinutes(paper.whole(0, 480));
+        Vehicle vehicle = vehicle(root, drive, trouble, paper);
+        LocalDateTime date = date(paper);
         return new SimulatedVisit(
                 new UUID(paper.anyLong(), paper.anyLong()).toString(),
                 date,
@@ -74,6 +68,59 @@ public final class Workshop {
                 vehicle,
                 captures,
                 new Truth(trouble.component(), trouble.kind(), trouble.severityRatio()));
+    }
+
+    /**
+     * Draws an earlier visit of the vehicle that comes in at {@link #visit(long)}, when nothing was
+     * wrong with it: the same engine, drive and probe, other points.
+     *
+     * @param seed as for the later visit
+     * @param years how long before, &gt;= 1
+     * @return the visit
+     */
+    public static SimulatedVisit before(long seed, int years) {
+        Draw root = new Draw(seed);
+        FaultKind kind = TroubleDraw.kind(root.branch("kind"), WorkshopCase.any());
+        TrueDrive drive = drive(root, kind, WorkshopCase.any());
+        Trouble trouble = TroubleDraw.draw(root.branch("trouble"), drive, kind, WorkshopCase.any());
+        Kit kit = KitDraw.draw(root.branch("kit"), WorkshopCase.any(), drive);
+        Machine machine =
+                new Machine(
+                        drive,
+                        Trouble.NONE,
+                        kit,
+                        root.branch("vehicle"),
+                        root.branch("visit-before", years));
+        List<SimulatedCapture> captures = new ArrayList<>();
+        for (CapturePlan plan :
+                VisitPlan.draw(
+                        drive, Trouble.NONE, machine.points(), root.branch("plan-before", years))) {
+            captures.add(machine.capture(plan));
+        }
+        Draw paper = root.branch("paper");
+        Vehicle vehicle = vehicle(root, drive, trouble, paper);
+        LocalDateTime date = date(paper).minusYears(years);
+        Draw ids = root.branch("paper-before", years);
+        return new SimulatedVisit(
+                new UUID(ids.anyLong(), ids.anyLong()).toString(),
+                date,
+                ids.whole(12_000, 320_000),
+                "service visit, no complaint",
+                vehicle,
+                captures,
+                new Truth(Trouble.NONE.component(), Trouble.NONE.kind(), 0));
+    }
+
+    private static Vehicle vehicle(Draw root, TrueDrive drive, Trouble trouble, Draw paper) {
+        String unit = String.format(Locale.ROOT, "ML-%02d", paper.whole(1, 60));
+        return new HandedIn(drive, root.branch("handed-in"), trouble)
+                .vehicle(unit, "Mobile library");
+    }
+
+    private static LocalDateTime date(Draw paper) {
+        return LocalDateTime.of(2025, 1, 7, 8, 0)
+                .plusDays(paper.whole(0, 600))
+                .plusMinutes(paper.whole(0, 480));
     }
 
     private static TrueDrive drive(Draw root, FaultKind kind, WorkshopCase wanted) {

@@ -27,7 +27,7 @@ class RankingStudyTest {
     @Test
     void rankingFindsMostFaultsAndAccusesHardlyAnyHealthyEngine() {
         RankingStudy study = new RankingStudy(scratch, false);
-        List<Outcome> outcomes = study.judge(FIRST_SEED, VISITS, (done, total) -> {});
+        List<Outcome> outcomes = study.judge(FIRST_SEED, VISITS, 0, (done, total) -> {});
         List<Outcome> faults = outcomes.stream().filter(o -> !o.healthy()).toList();
         long right = faults.stream().filter(Outcome::rightPart).count();
         long accused = outcomes.stream().filter(Outcome::falselyAccused).count();
@@ -40,7 +40,7 @@ class RankingStudyTest {
 
     @Test
     void leavesNothingBehind() throws Exception {
-        new RankingStudy(scratch, false).judge(FIRST_SEED + 100, 1, (done, total) -> {});
+        new RankingStudy(scratch, false).judge(FIRST_SEED + 100, 1, 0, (done, total) -> {});
         try (var left = Files.list(scratch)) {
             assertEquals(0, left.count());
         }
@@ -50,7 +50,7 @@ class RankingStudyTest {
     void sameSeedGivesTheSameAnswer() {
         RankingStudy study = new RankingStudy(scratch, false);
         assertEquals(
-                study.judge(FIRST_SEED, 1, (done, total) -> {}),
-                study.judge(FIRST_SEED, 1, (done, total) -> {}));
+                study.judge(FIRST_SEED, 1, 0, (done, total) -> {}),
+                study.judge(FIRST_SEED, 1, 0, (done, total) -> {}));
     }
 }
