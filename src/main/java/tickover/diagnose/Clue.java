@@ -31,7 +31,11 @@ enum Clue {
     /** How far it stands from where the measurements of the drive put it. */
     MISFIT,
     /** What the angles of the ticks say of one injector, or of the valves. */
-    SLOTS;
+    SLOTS,
+    /** How far one cylinder's ticks stand out at points that are alike far from all cylinders. */
+    ODD,
+    /** The same at points on the head, one of which is nearest to each cylinder. */
+    ODD_NEAR;
 
     /**
      * Which way a clue can speak for a group of faults, from how such faults behave: 1 only for, -1
@@ -52,7 +56,9 @@ enum Clue {
                     LEVEL,
                     DEPTH,
                     AMONG_PARTS,
-                    SLOTS ->
+                    SLOTS,
+                    ODD,
+                    ODD_NEAR ->
                     1;
         };
     }

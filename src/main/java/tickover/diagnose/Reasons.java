@@ -58,6 +58,8 @@ final class Reasons {
                                         Clue.LEVEL,
                                         Clue.DEPTH,
                                         Clue.SLOTS,
+                                        Clue.ODD,
+                                        Clue.ODD_NEAR,
                                         Clue.AMONG_PARTS,
                                         Clue.MISFIT)));
         place(s, weight, out);

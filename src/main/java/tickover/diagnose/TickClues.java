@@ -6,15 +6,28 @@ import tickover.drive.Engine;
 
 /** Finds what the captures of a visit say of an injector or of the valves. */
 final class TickClues {
-    /** Trains of ticks that are looked at in one capture. */
-    private static final int TRAINS = 2;
+    /**
+     * One cylinder's lead over the others on an engine without fault, dB: away from the head, which
+     * all cylinders are about as far from, and on the head, where one is nearest.
+     */
+    private static final double USUAL_FAR_DB = 5;
+
+    private static final double USUAL_NEAR_DB = 6.5;
+
+    private static final double ODD_UNIT_DB = 5;
 
     private final Comparison comparison;
     private final double[] slotNats;
+    private final int cylinders;
+    private final double oddFarDb;
+    private final double oddNearDb;
 
     TickClues(Engine engine, List<CaptureMeasurement> captures) {
         this.comparison = new Comparison(captures);
         this.slotNats = new TickOdds(engine, captures).nats();
+        this.cylinders = Math.max(2, slotNats.length - 1);
+        this.oddFarDb = oddDb(false, USUAL_FAR_DB);
+        this.oddNearDb = oddDb(true, USUAL_NEAR_DB);
     }
 
     SuspectClues of(Suspect s) {
@@ -25,7 +38,8 @@ final class TickClues {
             return ClueFinder.unheard(s);
         }
         ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
-        double odd = own.stream().mapToDouble(this::oddDb).average().orElse(0);
+        double odd =
+                where.stream().mapToDouble(c -> TickTrain.oddDb(c, cylinders)).average().orElse(0);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double beltOff = comparison.beltOffDb(level);
         double injectorOff = injectorOffDb(s, level);
@@ -34,6 +48,8 @@ final class TickClues {
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
+        clues.set(Clue.ODD, ClueFinder.clip((oddFarDb - USUAL_FAR_DB) / ODD_UNIT_DB, -1, 2));
+        clues.set(Clue.ODD_NEAR, ClueFinder.clip((oddNearDb - USUAL_NEAR_DB) / ODD_UNIT_DB, -1, 2));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
         clues.set(Clue.BELT_OFF, ClueFinder.clipDb(beltOff) / 10);
@@ -53,15 +69,18 @@ final class TickClues {
                 injectorOff);
     }
 
-    /** How far one slot of a train of ticks rises above the others, dB. */
-    private double oddDb(CaptureMeasurement c) {
-        double odd = 0;
-        if (c.label().regime() != Regime.SWEEP) {
-            for (TickTrain train : TickTrain.of(c, Math.max(2, slotNats.length - 1), TRAINS)) {
-                odd = Math.max(odd, train.oddDb());
-            }
-        }
-        return odd;
+    /** How far one cylinder stands out, mean over points on the head or away from it, dB. */
+    private double oddDb(boolean onHead, double usualDb) {
+        return comparison.ordinary().stream()
+                .filter(c -> c.label().regime() != Regime.SWEEP)
+                .filter(c -> isOnHead(c.label().point()) == onHead)
+                .mapToDouble(c -> TickTrain.oddDb(c, cylinders))
+                .average()
+                .orElse(usualDb);
+    }
+
+    private static boolean isOnHead(String point) {
+        return InjectorPoint.cylinder(point) > 0 || point.equals(InjectorPoint.VALVE_COVER);
     }
 
     private double injectorOffDb(Suspect s, ToDoubleFunction<CaptureMeasurement> levelDb) {

@@ -1,9 +1,6 @@
 package tickover.diagnose;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
-import java.util.List;
 
 /**
  * Knocks that come once per firing, slot by slot, in the bands where ticks ring.
@@ -17,53 +14,66 @@ record TickTrain(int offset, double[] peaks, double floor) {
     /** A knock is sought this far from its place, as a share of the cycle. */
     private static final double REACH_SHARE = 0.006;
 
-    /** Two trains are at least this far apart, as a share of the cycle. */
-    private static final double APART_SHARE = 0.015;
-
     /** What is weaker than this share of the mean is no knock. */
     private static final double FLOOR_SHARE = 0.03;
 
     /** What rises less than this over what lies between knocks is no knock. */
     private static final double NOISE_SPREADS = 4;
 
+    /** The strongest train. */
     static TickTrain loudest(CaptureMeasurement c, int slots) {
-        return of(c, slots, 1).get(0);
-    }
-
-    /** The strongest trains, strongest first. */
-    static List<TickTrain> of(CaptureMeasurement c, int slots, int most) {
-        double[] narrow = new double[0];
-        double level = 0;
-        for (BandMeasurement band : c.bands()) {
-            if (Quantities.isRinging(c, band)) {
-                double[] x = band.cycle().narrow();
-                narrow = narrow.length == 0 ? new double[x.length] : narrow;
-                for (int i = 0; i < x.length; i++) {
-                    narrow[i] += x[i];
-                }
-                level += band.cycle().level();
-            }
-        }
-        int n = narrow.length;
-        double floor = Math.max(FLOOR_SHARE * level, NOISE_SPREADS * spread(narrow)) + 1e-12;
-        List<TickTrain> all = new ArrayList<>();
-        for (int offset = 0; offset < n / slots; offset++) {
-            all.add(at(narrow, offset, slots, floor));
-        }
-        all.sort(Comparator.comparingDouble((TickTrain t) -> -t.sum()));
-        List<TickTrain> out = new ArrayList<>();
-        double period = (double) n / slots;
-        for (TickTrain t : all) {
-            boolean apart = true;
-            for (TickTrain o : out) {
-                double d = Math.abs(t.offset - o.offset);
-                apart &= Math.min(d, period - d) > APART_SHARE * n;
-            }
-            if (apart && out.size() < most) {
-                out.add(t);
-            }
+        Knocks knocks = Knocks.of(c);
+        TickTrain out = at(knocks, 0, slots);
+        for (int offset = 1; offset < knocks.narrow.length / slots; offset++) {
+            TickTrain next = at(knocks, offset, slots);
+            out = next.sum() > out.sum() ? next : out;
         }
         return out;
+    }
+
+    /**
+     * How far one cylinder's knock rises over the loudest of the others' at the same place in their
+     * parts of the cycle, wherever that is most, dB; 0 where no knock stands out.
+     */
+    static double oddDb(CaptureMeasurement c, int slots) {
+        Knocks knocks = Knocks.of(c);
+        double most = 1;
+        for (int offset = 0; offset < knocks.narrow.length / slots; offset++) {
+            double[] near = at(knocks, offset, slots).peaks;
+            for (int s = 0; s < slots; s++) {
+                double others = knocks.floor;
+                for (int o = 0; o < slots; o++) {
+                    others = o == s ? others : Math.max(others, near[o]);
+                }
+                most = Math.max(most, knocks.narrow[place(knocks, offset, s, slots)] / others);
+            }
+        }
+        return 10 * Math.log10(most);
+    }
+
+    /** The mean cycle of the bands where ticks ring, less what is broad in it. */
+    private record Knocks(double[] narrow, double floor) {
+        static Knocks of(CaptureMeasurement c) {
+            double[] narrow = new double[0];
+            double level = 0;
+            for (BandMeasurement band : c.bands()) {
+                if (Quantities.isRinging(c, band)) {
+                    double[] x = band.cycle().narrow();
+                    narrow = narrow.length == 0 ? new double[x.length] : narrow;
+                    for (int i = 0; i < x.length; i++) {
+                        narrow[i] += x[i];
+                    }
+                    level += band.cycle().level();
+                }
+            }
+            double floor = Math.max(FLOOR_SHARE * level, NOISE_SPREADS * spread(narrow));
+            return new Knocks(narrow, floor + 1e-12);
+        }
+    }
+
+    private static int place(Knocks knocks, int offset, int slot, int slots) {
+        int n = knocks.narrow.length;
+        return (offset + (int) Math.rint((double) slot * n / slots)) % n;
     }
 
     /** Standard deviation of what lies between the knocks, which are few. */
@@ -72,19 +82,19 @@ record TickTrain(int offset, double[] peaks, double floor) {
         return 1.4826 * sizes[sizes.length / 2];
     }
 
-    private static TickTrain at(double[] narrow, int offset, int slots, double floor) {
-        int n = narrow.length;
+    private static TickTrain at(Knocks knocks, int offset, int slots) {
+        int n = knocks.narrow.length;
         int reach = (int) Math.rint(REACH_SHARE * n);
         double[] peaks = new double[slots];
         for (int s = 0; s < slots; s++) {
-            int centre = offset + (int) Math.rint((double) s * n / slots);
-            double best = floor;
+            int centre = place(knocks, offset, s, slots);
+            double best = knocks.floor;
             for (int d = -reach; d <= reach; d++) {
-                best = Math.max(best, narrow[Math.floorMod(centre + d, n)]);
+                best = Math.max(best, knocks.narrow[Math.floorMod(centre + d, n)]);
             }
             peaks[s] = best;
         }
-        return new TickTrain(offset, peaks, floor);
+        return new TickTrain(offset, peaks, knocks.floor);
     }
 
     private double sum() {
@@ -93,13 +103,5 @@ record TickTrain(int offset, double[] peaks, double floor) {
             sum += p;
         }
         return sum;
-    }
-
-    /** How far the loudest slot rises above the median one, dB. */
-    double oddDb() {
-        double[] sorted = peaks.clone();
-        Arrays.sort(sorted);
-        int n = sorted.length;
-        return 10 * Math.log10(sorted[n - 1] / sorted[(n - 1) / 2]);
     }
 }

@@ -41,7 +41,8 @@ public final class KeptResults {
      * @return what it says, with how far its parts have risen since earlier visits weighed in
      * @throws tickover.store.StoreException if the log fails
      */
-    public static VisitResult of(LogPlace place, Visit visit, Function<Visit, VisitResult> analysis) {
+    public static VisitResult of(
+            LogPlace place, Visit visit, Function<Visit, VisitResult> analysis) {
         Objects.requireNonNull(analysis, "analysis");
         for (Visit earlier : unheard(place, visit)) {
             alone(place, earlier, analysis);

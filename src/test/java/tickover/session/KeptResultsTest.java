@@ -19,6 +19,7 @@ import tickover.diagnose.PartLevel;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
 import tickover.store.Log;
+import tickover.store.LogPlace;
 import tickover.store.Visit;
 
 class KeptResultsTest {
@@ -63,7 +64,7 @@ class KeptResultsTest {
     void aPartThatHasRisenSinceTheVisitBeforeIsSuspectedMore() {
         VisitResult result =
                 KeptResults.of(
-                        data,
+                        LogPlace.folder(data),
                         visits.get(2),
                         v -> analyse(v, v.id().equals(visits.get(2).id()) ? 1 : 0.1));
         assertEquals(List.of(visits.get(0).id(), visits.get(2).id()), analysed);
@@ -79,7 +80,10 @@ class KeptResultsTest {
     @Test
     void whatIsSavedIsWhatTheVisitSaysByItself() {
         for (int pass = 0; pass < 2; pass++) {
-            KeptResults.of(data, visits.get(4), v -> analyse(v, v.date().getDayOfMonth()));
+            KeptResults.of(
+                    LogPlace.folder(data),
+                    visits.get(4),
+                    v -> analyse(v, v.date().getDayOfMonth()));
         }
         assertEquals(3, analysed.size());
         try (Log log = Log.open(data)) {
@@ -90,7 +94,8 @@ class KeptResultsTest {
 
     @Test
     void aFirstVisitIsWhatItSaysByItself() {
-        VisitResult result = KeptResults.of(data, visits.get(1), v -> analyse(v, 1));
+        VisitResult result =
+                KeptResults.of(LogPlace.folder(data), visits.get(1), v -> analyse(v, 1));
         assertEquals(0.5, result.findings().firstPart().probability(), ROUND_OFF);
         assertEquals(List.of(visits.get(1).id()), analysed);
     }
