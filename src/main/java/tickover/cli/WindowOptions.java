@@ -19,7 +19,7 @@ final class WindowOptions {
             names = "--data",
             paramLabel = "DIR|ADDRESS",
             description = {
-                "Folder of the log, or a PostgreSQL database that machines share:",
+                "Folder of the log, or a PostgreSQL database to be shared:",
                 "jdbc:postgresql://HOST/DATABASE?user=NAME",
                 "with its password in PGPASSWORD or the file .pgpass. Default: the environment"
                         + " variable TICKOVER_DATA, else the platform's own data folder."

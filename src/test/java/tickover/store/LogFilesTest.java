@@ -75,6 +75,27 @@ class LogFilesTest {
         }
     }
 
+    /**
+     * Whoever opens the log sweeps. If that is this process, only to open and close the lock file a
+     * second time would give the import's lock away, and another process would sweep it.
+     */
+    @Test
+    void sweepOfTheSameProcessLeavesAnImportItsLock() throws IOException {
+        Path locks = Path.of("/proc/locks");
+        assumeTrue(Files.isReadable(locks), "no /proc here to see locks in");
+        Path root = temp.resolve("recordings");
+        FolderRecordings recordings = new FolderRecordings(root);
+        try (Recordings.Stage stage = recordings.stage(List.of(), file -> null)) {
+            Path lockFile = stage.dir().resolveSibling(stage.dir().getFileName() + ".lock");
+            String inode = ":" + Files.getAttribute(lockFile, "unix:ino") + " ";
+            assumeTrue(Files.readString(locks).contains(inode), "locks are not shown here");
+            new FolderRecordings(root).sweep();
+            assertTrue(Files.isDirectory(stage.dir()));
+            assertTrue(Files.readString(locks).contains(inode));
+        }
+        assertEquals(List.of(), Folders.tree(root));
+    }
+
     @Test
     void importUnderWayInAnotherProcessIsNotSwept() throws IOException {
         open().close();

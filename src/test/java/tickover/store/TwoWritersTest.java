@@ -88,8 +88,7 @@ class TwoWritersTest {
             expected.add("this " + i);
             expected.add("other " + i);
         }
-        try (Log log = Log.open(data);
-                Raw raw = Raw.open(data)) {
+        try (Log log = Log.open(data)) {
             List<UUID> kept = log.visits().stream().map(KeptVisit::id).toList();
             assertEquals(visits, Set.copyOf(kept));
             assertEquals(visits.size(), kept.size(), "each once");
