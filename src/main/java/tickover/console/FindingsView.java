@@ -107,14 +107,23 @@ final class FindingsView implements View {
                                 model.show(now.id());
                             }
                         });
-        model.state()
+        Runnable choose =
+                () ->
+                        Controls.select(
+                                visits,
+                                model.visits().stream()
+                                        .filter(model::isShown)
+                                        .findFirst()
+                                        .orElse(null));
+        model.state().addListener((o, before, now) -> choose.run());
+        // A list that was read anew shows nothing as chosen, though the findings are the same.
+        model.busy()
                 .addListener(
-                        (o, before, now) ->
-                                visits.setValue(
-                                        model.visits().stream()
-                                                .filter(model::isShown)
-                                                .findFirst()
-                                                .orElse(null)));
+                        (o, before, now) -> {
+                            if (!now) {
+                                choose.run();
+                            }
+                        });
         return visits;
     }
 

@@ -169,6 +169,7 @@ final class ConsolePictures {
         run(() -> console.go(Screen.DRIVE));
         await(() -> true);
         picture("drive-double");
+        run(() -> console.preferences().textScale().set(1.0));
     }
 
     private void bench() throws Exception {
