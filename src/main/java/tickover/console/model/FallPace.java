@@ -48,7 +48,7 @@ public final class FallPace {
         double sinceS = (nowNs - lastNs) / NANOS_PER_S;
         lastNs = nowNs;
         double rate = rowsPerS * Math.max(0, 1 + STEER_RATIO * (waiting - WAITING_ROWS));
-        let = Math.min(rows, let + rate * sinceS);
+        let = Math.min((double) rows, let + rate * sinceS);
         return (long) let;
     }
 }
