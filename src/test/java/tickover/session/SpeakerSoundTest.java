@@ -8,8 +8,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 
 class SpeakerSoundTest {
-    private static final double FROM_HZ = 25_600;
-    private static final double TO_HZ = 48_000;
+    private static final double SLOW_HZ = 25_600;
+    private static final double FAST_HZ = 48_000;
 
     private static double[] tone(double hz, double rateHz, int count) {
         double[] x = new double[count];
@@ -32,23 +32,23 @@ class SpeakerSoundTest {
     void tonesStayWhatTheyAreAtTheOtherRate() {
         double stopBand = 2e-3; // the window's ripple, and the straight lines of its table
         for (double hz : new double[] {50, 1000, 9000}) {
-            double[] up = SpeakerSound.at(tone(hz, FROM_HZ, 8000), FROM_HZ, TO_HZ);
+            double[] up = SpeakerSound.at(tone(hz, SLOW_HZ, 8000), SLOW_HZ, FAST_HZ);
             assertEquals(15_000, up.length);
-            assertTrue(worst(up, tone(hz, TO_HZ, up.length)) < stopBand, hz + " Hz");
+            assertTrue(worst(up, tone(hz, FAST_HZ, up.length)) < stopBand, hz + " Hz");
         }
     }
 
     @Test
     void whatTheLowerRateCannotCarryIsGoneAndNotFolded() {
-        double[] down = SpeakerSound.at(tone(20_000, TO_HZ, 9600), TO_HZ, FROM_HZ);
+        double[] down = SpeakerSound.at(tone(20_000, FAST_HZ, 9600), FAST_HZ, SLOW_HZ);
         double stopBand = 2e-3;
         assertTrue(worst(down, new double[down.length]) < stopBand);
     }
 
     @Test
     void equalRatesChangeNothing() {
-        double[] x = tone(100, FROM_HZ, 100);
-        assertSame(x, SpeakerSound.at(x, FROM_HZ, FROM_HZ));
+        double[] x = tone(100, SLOW_HZ, 100);
+        assertSame(x, SpeakerSound.at(x, SLOW_HZ, SLOW_HZ));
         assertThrows(IllegalArgumentException.class, () -> SpeakerSound.at(x, Double.NaN, 1));
     }
 }
