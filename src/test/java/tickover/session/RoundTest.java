@@ -58,7 +58,9 @@ class RoundTest {
             van.hold("idler", Condition.UNLOADED);
             await(() -> round.status().latest().isPresent());
             assertFalse(round.status().capturing(), "nothing was aimed at");
-            for (String point : new String[] {"idler", "alternator"}) {
+            // The compressor can have a line where the worn idler has its own: it has to be heard
+            // too.
+            for (String point : new String[] {"idler", "alternator", "compressor"}) {
                 van.hold(point, Condition.UNLOADED);
                 round.aim(at(point));
                 await(() -> round.status().point().equals(point));
@@ -72,7 +74,7 @@ class RoundTest {
             }
             Round.SoFar last = round.soFar().orElseThrow();
             Visit kept = round.keep(LogPlace.folder(data)).orElseThrow();
-            assertEquals(2, kept.captures().size());
+            assertEquals(3, kept.captures().size());
             assertEquals("alternator", kept.captures().get(1).label().point());
             assertEquals(last.visit().id(), kept.id());
             Candidate said = last.result().findings().first();
