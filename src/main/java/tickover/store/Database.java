@@ -60,9 +60,7 @@ final class Database implements AutoCloseable {
                     new Database(connection, dialect, file.toAbsolutePath().getParent());
             schema.requireOurs(connection, dialect, file.toString());
             // Only once the file is known to be ours: the mode is written into it.
-            try (Statement statement = connection.createStatement()) {
-                statement.execute("PRAGMA journal_mode = WAL");
-            }
+            SqliteDialect.useWriteAheadLog(connection);
             database.write(c -> schema.migrate(c, dialect, file.toString()));
             return database;
         } catch (SQLException e) {

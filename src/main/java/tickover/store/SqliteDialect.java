@@ -15,6 +15,7 @@ import org.sqlite.SQLiteException;
 /** A log in an SQLite file. */
 final class SqliteDialect implements Dialect {
     private static final int BUSY_TIMEOUT_MS = 5000;
+    private static final int RETRY_MS = 10;
 
     private final Path file;
 
@@ -30,6 +31,31 @@ final class SqliteDialect implements Dialect {
         // A visit reported as kept survives a power cut; imports are rare enough to pay for it.
         config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
         return config.createConnection("jdbc:sqlite:" + file);
+    }
+
+    /**
+     * Lets readers and a writer work side by side. Two connections that do this to a new file at
+     * the same moment are in each other's way, and SQLite then tells one of them to try again at
+     * once, whatever its timeout.
+     */
+    static void useWriteAheadLog(Connection c) throws SQLException {
+        for (int waitedMs = 0; ; waitedMs += RETRY_MS) {
+            try {
+                execute(c, "PRAGMA journal_mode = WAL");
+                return;
+            } catch (SQLException e) {
+                boolean busy = code(e) == SQLiteErrorCode.SQLITE_BUSY;
+                if (!busy || waitedMs >= BUSY_TIMEOUT_MS) {
+                    throw e;
+                }
+            }
+            try {
+                Thread.sleep(RETRY_MS);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                throw new SQLException("interrupted while another program opens the log", e);
+            }
+        }
     }
 
     private static void execute(Connection c, String sql) throws SQLException {
