@@ -4,15 +4,12 @@ import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tickover.diagnose.BeforeAfter;
-import tickover.diagnose.Candidate;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.RepairProof;
@@ -108,7 +105,7 @@ final class CompareVerb implements Callable<Integer> {
         Visits visits = new Visits(terminal, shared.log());
         VisitHandle a = visits.find(before);
         VisitHandle b = visits.find(after);
-        warnOfTwoVehicles(a, b);
+        TwoVisits.warnOfTwoVehicles(terminal, a, b);
         VisitResult old = visits.result(a);
         VisitResult now = visits.result(b);
         List<RepairProof> proof =
@@ -127,46 +124,20 @@ final class CompareVerb implements Callable<Integer> {
                     ? Optional.of(old.findings().first().component())
                     : Optional.empty();
         }
-        Set<String> known = new TreeSet<>();
-        old.levels().forEach(l -> known.add(l.part()));
-        old.findings().candidates().forEach(c -> known.add(c.component()));
-        known.remove(Candidate.NONE);
-        if (!known.contains(repaired)) {
-            throw CliException.badInput(
-                    "--repaired "
-                            + repaired
-                            + ": "
-                            + handle.visit().vehicle().unit()
-                            + " has "
-                            + String.join(", ", known));
-        }
-        return Optional.of(repaired);
+        return Optional.of(TwoVisits.repaired(repaired, handle, old));
     }
 
     private Comparison captures() {
         Visits visits = new Visits(terminal, shared.log());
         CaptureHandle a = CaptureHandle.find(before, visits);
         CaptureHandle b = CaptureHandle.find(after, visits);
-        warnOfTwoVehicles(a.of(), b.of());
+        TwoVisits.warnOfTwoVehicles(terminal, a.of(), b.of());
         return new Comparison(
                 a.title(),
                 b.title(),
                 BeforeAfter.captures(levels(a, visits), levels(b, visits)),
                 List.of(),
                 List.of());
-    }
-
-    private void warnOfTwoVehicles(VisitHandle a, VisitHandle b) {
-        String before = a.visit().vehicle().unit();
-        String after = b.visit().vehicle().unit();
-        if (!before.equals(after)) {
-            terminal.note(
-                    "these are two vehicles, "
-                            + before
-                            + " and "
-                            + after
-                            + ": a difference between them is no change of either");
-        }
     }
 
     private static List<PartLevel> levels(CaptureHandle handle, Visits visits) {

@@ -33,7 +33,7 @@ import tickover.store.LogPlace;
 final class ConsoleVerb implements Callable<Integer> {
     private final ConsoleOpener opener;
 
-    @Mixin private final WindowOptions window;
+    @Mixin private final LogOptions window;
 
     @Option(
             names = "--demo",
@@ -58,7 +58,7 @@ final class ConsoleVerb implements Callable<Integer> {
 
     ConsoleVerb(Terminal terminal, ConsoleOpener opener) {
         this.opener = opener;
-        this.window = new WindowOptions(terminal);
+        this.window = new LogOptions(terminal);
     }
 
     @Override

@@ -9,14 +9,11 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
-import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tickover.diagnose.Candidate;
 import tickover.diagnose.RepairMark;
 import tickover.diagnose.VisitResult;
 import tickover.session.ReportMaker;
@@ -193,15 +190,7 @@ final class ReportVerb implements Callable<Integer> {
     }
 
     private void hold(ReportMaker maker, VisitHandle handle, VisitHandle earlier, Visits log) {
-        String unit = handle.visit().vehicle().unit();
-        if (!earlier.visit().vehicle().unit().equals(unit)) {
-            terminal.note(
-                    "these are two vehicles, "
-                            + earlier.visit().vehicle().unit()
-                            + " and "
-                            + unit
-                            + ": a difference between them is no change of either");
-        }
+        TwoVisits.warnOfTwoVehicles(terminal, earlier, handle);
         VisitResult before = log.result(earlier);
         maker.against(earlier.visit(), before, repairedPart(handle, earlier, before, log));
     }
@@ -210,20 +199,7 @@ final class ReportVerb implements Callable<Integer> {
     private String repairedPart(
             VisitHandle handle, VisitHandle earlier, VisitResult before, Visits log) {
         if (repaired != null) {
-            Set<String> known = new TreeSet<>();
-            before.levels().forEach(l -> known.add(l.part()));
-            before.findings().candidates().forEach(c -> known.add(c.component()));
-            known.remove(Candidate.NONE);
-            if (!known.contains(repaired)) {
-                throw CliException.badInput(
-                        "--repaired "
-                                + repaired
-                                + ": "
-                                + handle.visit().vehicle().unit()
-                                + " has "
-                                + String.join(", ", known));
-            }
-            return repaired;
+            return TwoVisits.repaired(repaired, earlier, before);
         }
         if (!handle.stored() || !earlier.stored()) {
             return "";

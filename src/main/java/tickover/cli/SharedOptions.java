@@ -2,19 +2,14 @@ package tickover.cli;
 
 import java.nio.file.Path;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tickover.store.LogPlace;
 
 /** What every verb that answers understands. */
 @Command
 final class SharedOptions {
-    private final Terminal terminal;
-
-    @Option(
-            names = {"-h", "--help"},
-            usageHelp = true,
-            description = "Show this help and exit.")
-    private boolean help;
+    @Mixin private final LogOptions where;
 
     @Option(
             names = "--json",
@@ -23,24 +18,8 @@ final class SharedOptions {
                             + " error.")
     private boolean json;
 
-    @Option(
-            names = "--data",
-            paramLabel = "DIR|ADDRESS",
-            description = {
-                "Folder of the log, or a PostgreSQL database to be shared:",
-                "jdbc:postgresql://HOST/DATABASE?user=NAME",
-                "with its password in PGPASSWORD or the file .pgpass. Default: the environment"
-                        + " variable TICKOVER_DATA, else the platform's own data folder."
-            })
-    private String data = "";
-
     SharedOptions(Terminal terminal) {
-        this.terminal = terminal;
-    }
-
-    /** True if only the help was asked for, which is then shown without running the verb. */
-    boolean help() {
-        return help;
+        this.where = new LogOptions(terminal);
     }
 
     /** True if the answer is to be one JSON document. */
@@ -50,16 +29,12 @@ final class SharedOptions {
 
     /** Returns where the log lives; there may be none yet. */
     LogPlace log() {
-        return log(data);
+        return where.log();
     }
 
     /** Reads where a log lives, said in the way of {@code --data}. */
     LogPlace log(String said) {
-        return DataFolder.place(
-                said,
-                terminal.environment(),
-                System.getProperty("os.name"),
-                System.getProperty("user.home"));
+        return where.log(said);
     }
 
     /** Returns the folder for what belongs to this machine alone; it may not exist yet. */

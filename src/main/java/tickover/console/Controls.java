@@ -4,12 +4,13 @@ import java.util.List;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import javafx.beans.property.ObjectProperty;
 import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
 import javafx.scene.control.ChoiceBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
-import javafx.util.StringConverter;
 
 /** Controls as this console uses them: every one has a name that can be read out. */
 final class Controls {
@@ -61,6 +62,28 @@ final class Controls {
         box.setValue(value);
     }
 
+    /** A box that offers what may change, and shows what is chosen by whomever. */
+    static <T> ChoiceBox<T> choice(
+            String name,
+            ObservableList<T> offered,
+            Function<T, String> words,
+            ObjectProperty<T> of) {
+        ChoiceBox<T> box = new ChoiceBox<>(offered);
+        box.setAccessibleText(name);
+        box.setTooltip(tip(name));
+        box.setConverter(new Spoken<>(words));
+        of.addListener((o, was, now) -> select(box, now));
+        select(box, of.get());
+        box.valueProperty()
+                .addListener(
+                        (o, was, now) -> {
+                            if (now != null && !now.equals(of.get())) {
+                                of.set(now);
+                            }
+                        });
+        return box;
+    }
+
     static <T> ChoiceBox<T> choice(
             String name,
             List<T> values,
@@ -70,21 +93,7 @@ final class Controls {
         ChoiceBox<T> box = new ChoiceBox<>(FXCollections.observableArrayList(values));
         box.setAccessibleText(name);
         box.setTooltip(tip(name));
-        box.setConverter(
-                new StringConverter<>() {
-                    @Override
-                    public String toString(T value) {
-                        return value == null ? "" : words.apply(value);
-                    }
-
-                    @Override
-                    public T fromString(String text) {
-                        return values.stream()
-                                .filter(v -> words.apply(v).equals(text))
-                                .findFirst()
-                                .orElseThrow();
-                    }
-                });
+        box.setConverter(new Spoken<>(words));
         box.setValue(shown.get());
         box.valueProperty()
                 .addListener(

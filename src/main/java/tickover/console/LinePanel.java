@@ -100,20 +100,8 @@ final class LinePanel {
 
     private static Region device(
             String name, ObservableList<Device> offered, ObjectProperty<Device> of) {
-        ChoiceBox<Device> box = new ChoiceBox<>(offered);
-        box.setAccessibleText(name);
-        box.setTooltip(Controls.tip(name));
+        ChoiceBox<Device> box = Controls.choice(name, offered, Device::words, of);
         box.setMinWidth(0);
-        box.setConverter(new Spoken<>(Device::words));
-        of.addListener((o, was, now) -> Controls.select(box, now));
-        Controls.select(box, of.get());
-        box.valueProperty()
-                .addListener(
-                        (o, was, now) -> {
-                            if (now != null && !now.equals(of.get())) {
-                                of.set(now);
-                            }
-                        });
         return box;
     }
 }

@@ -1,9 +1,6 @@
 package tickover.console;
 
 import java.util.List;
-import java.util.function.Function;
-import javafx.beans.property.ObjectProperty;
-import javafx.collections.ObservableList;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ChoiceBox;
@@ -121,13 +118,14 @@ final class ListenView implements View {
         GridPane grid = FieldSheet.grid();
         int row = 0;
         ChoiceBox<String> part =
-                box("Which part", model.choice().parts(), s -> s, model.choice().part());
+                Controls.choice(
+                        "Which part", model.choice().parts(), s -> s, model.choice().part());
         part.setId("listen-part");
         grid.addRow(row++, FieldSheet.whole("Part"), part);
         grid.addRow(
                 row++,
                 FieldSheet.whole("Visit"),
-                box(
+                Controls.choice(
                         "Which visit",
                         model.choice().visits(),
                         ListenSource::words,
@@ -135,11 +133,15 @@ final class ListenView implements View {
         grid.addRow(
                 row++,
                 FieldSheet.whole("Capture"),
-                box("Which capture", model.choice().captures(), s -> s, model.choice().capture()));
+                Controls.choice(
+                        "Which capture",
+                        model.choice().captures(),
+                        s -> s,
+                        model.choice().capture()));
         grid.addRow(
                 row++,
                 FieldSheet.whole("Against"),
-                box(
+                Controls.choice(
                         "Which earlier visit",
                         model.choice().earliers(),
                         ListenSource::words,
@@ -173,27 +175,6 @@ final class ListenView implements View {
             case LOUDNESS -> "loudness: compare the character";
             case GAIN -> "gain: what is quieter stays quieter";
         };
-    }
-
-    private static <T> ChoiceBox<T> box(
-            String name,
-            ObservableList<T> offered,
-            Function<T, String> words,
-            ObjectProperty<T> of) {
-        ChoiceBox<T> box = new ChoiceBox<>(offered);
-        box.setAccessibleText(name);
-        box.setTooltip(Controls.tip(name));
-        box.setConverter(new Spoken<>(words));
-        of.addListener((o, was, now) -> Controls.select(box, now));
-        Controls.select(box, of.get());
-        box.valueProperty()
-                .addListener(
-                        (o, was, now) -> {
-                            if (now != null && !now.equals(of.get())) {
-                                of.set(now);
-                            }
-                        });
-        return box;
     }
 
     private void show(ListenState state) {

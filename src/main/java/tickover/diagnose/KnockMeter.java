@@ -26,7 +26,8 @@ final class KnockMeter {
 
     private static final double AMPLITUDE_OVER_MEAN_SQUARE = 4;
 
-    private final List<LineMeter> meters;
+    private final LineMeter meter;
+    private final int bands;
     private final List<OrderField> fields;
 
     /**
@@ -45,16 +46,15 @@ final class KnockMeter {
             SegmentPlan plan,
             int firstStep) {
         Objects.requireNonNull(fields, "fields");
-        this.meters =
-                envelopes.stream()
-                        .map(e -> new LineMeter(new double[][] {e}, stepsPerTurn, plan, firstStep))
-                        .toList();
+        this.bands = envelopes.size();
+        this.meter =
+                new LineMeter(envelopes.toArray(double[][]::new), stepsPerTurn, plan, firstStep);
         this.fields = List.copyOf(fields);
     }
 
     /** Whether a line is measured by its rhythm in the envelopes. */
     boolean measures(String kind) {
-        return !meters.isEmpty() && isKnock(kind);
+        return bands > 0 && isKnock(kind);
     }
 
     /** Whether a line rings structures far above its own order. */
@@ -76,16 +76,12 @@ final class KnockMeter {
 
     /** Mean square of the knocks in each segment, noise taken off, (m/s²)². */
     double[] segmentPowers(double order) {
-        double[] out = new double[0];
-        LineMeter.Probe probe = meters.get(0).probe(order);
-        for (LineMeter meter : meters) {
-            double[] squares = meter.segmentPowers(probe);
-            if (out.length == 0) {
-                out = new double[squares.length];
-            }
+        double[][] squares = meter.channelPowers(order);
+        double[] out = new double[squares[0].length];
+        for (double[] band : squares) {
             for (int s = 0; s < out.length; s++) {
-                double amplitude = Math.sqrt(2 * Math.abs(squares[s]));
-                out[s] += Math.copySign(amplitude, squares[s]) / AMPLITUDE_OVER_MEAN_SQUARE;
+                double amplitude = Math.sqrt(2 * Math.abs(band[s]));
+                out[s] += Math.copySign(amplitude, band[s]) / AMPLITUDE_OVER_MEAN_SQUARE;
             }
         }
         return out;

@@ -55,18 +55,6 @@ final class LineMeter {
         }
     }
 
-    /** A line and what stands to either side of it: the same for all meters over the same plan. */
-    record Probe(
-            OffGridTransform.Between line,
-            OffGridTransform.Between below,
-            OffGridTransform.Between above) {}
-
-    /** Prepares the measurement of a line. */
-    Probe probe(double order) {
-        double aside = ASIDE_BINS * binOrders();
-        return new Probe(at(order), at(order - aside), at(order + aside));
-    }
-
     private OffGridTransform.Between at(double order) {
         return transform.between(order / stepsPerTurn);
     }
@@ -88,17 +76,27 @@ final class LineMeter {
 
     /** Power of a line in each segment, background taken off, summed over channels, (m/s²)². */
     double[] segmentPowers(double order) {
-        return segmentPowers(probe(order));
+        double[] sum = new double[segments[0].length];
+        for (double[] channel : channelPowers(order)) {
+            for (int s = 0; s < sum.length; s++) {
+                sum[s] += channel[s];
+            }
+        }
+        return sum;
     }
 
-    /** The same for a line that another meter over the same plan has prepared. */
-    double[] segmentPowers(Probe probe) {
-        double[] out = new double[segments[0].length];
-        for (OffGridTransform.Spectrum[] channel : segments) {
-            for (int s = 0; s < out.length; s++) {
-                double beside = channel[s].squared(probe.below) + channel[s].squared(probe.above);
-                double above = channel[s].squared(probe.line) - 0.5 * beside;
-                out[s] += 2 * above / (windowSum * windowSum);
+    /** The same for each channel by itself: channel, then segment. */
+    double[][] channelPowers(double order) {
+        double aside = ASIDE_BINS * binOrders();
+        OffGridTransform.Between line = at(order);
+        OffGridTransform.Between below = at(order - aside);
+        OffGridTransform.Between above = at(order + aside);
+        double[][] out = new double[segments.length][segments[0].length];
+        for (int c = 0; c < out.length; c++) {
+            for (int s = 0; s < out[c].length; s++) {
+                OffGridTransform.Spectrum x = segments[c][s];
+                double beside = 0.5 * (x.squared(below) + x.squared(above));
+                out[c][s] = 2 * (x.squared(line) - beside) / (windowSum * windowSum);
             }
         }
         return out;

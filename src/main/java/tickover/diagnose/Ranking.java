@@ -104,9 +104,7 @@ public final class Ranking {
             List<Evidence> reasons = new ArrayList<>(c.evidence());
             if (!reasons.isEmpty() && byPart.containsKey(c.component())) {
                 reasons.add(Reasons.history(byPart.get(c.component())));
-                reasons.sort(
-                        Comparator.comparingDouble((Evidence e) -> Math.abs(e.strengthDb()))
-                                .reversed());
+                reasons.sort(Reasons.STRONGEST_FIRST);
             }
             candidates.add(new Candidate(c.component(), c.fault(), p, reasons));
         }

@@ -24,6 +24,10 @@ final class Reasons {
     /** Engine lines count as rivals up to this order, per crank turn. */
     private static final double ENGINE_ORDERS = 12;
 
+    /** What weighs most comes first. */
+    static final Comparator<Evidence> STRONGEST_FIRST =
+            Comparator.comparingDouble((Evidence e) -> Math.abs(e.strengthDb())).reversed();
+
     private final RankingModel model;
     private final Separability separability;
 
@@ -87,7 +91,7 @@ final class Reasons {
                             TO_DB * sum(weight, Clue.INJECTOR_OFF)));
         }
         shared(s, out);
-        out.sort(Comparator.comparingDouble((Evidence e) -> Math.abs(e.strengthDb())).reversed());
+        out.sort(STRONGEST_FIRST);
         return out;
     }
 

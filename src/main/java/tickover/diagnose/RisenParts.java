@@ -1,6 +1,5 @@
 package tickover.diagnose;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,11 +15,11 @@ import java.util.UUID;
  * have risen alike, by the median, is taken off: another probe or another grip lifts all of them.
  */
 public final class RisenParts {
-    /** Scatter of a part's level between visits where the vehicle's own is not known yet, dB. */
-    private static final double USUAL_SCATTER_DB = 3.5;
-
-    /** Visits that the usual scatter is worth beside the vehicle's own. */
-    private static final double USUAL_DEGREES = 6;
+    /**
+     * How a part's level scatters between visits before the vehicle's own visits tell: as six of
+     * them that scatter by 3.5 dB would. Judgement; a hand finds the same spot again to some 3 dB.
+     */
+    private static final ScatterPrior USUAL = new ScatterPrior(6, 3.5);
 
     /** How far a level may be above a bound that it is known to be near or below, dB. */
     private static final double BOUND_DB = 3;
@@ -76,27 +75,21 @@ public final class RisenParts {
 
     private static Optional<Risen> rise(LevelSeries series, UUID visit, List<RepairMark> marks) {
         LevelSeries.Point now = series.newest();
-        List<LevelSeries.Point> before = new ArrayList<>();
-        for (LevelSeries.Point p : series.points()) {
-            boolean counts =
-                    marks.stream()
-                            .noneMatch(
-                                    m ->
-                                            m.concerns(series.place().part())
-                                                    && p.visit().date().isBefore(m.at())
-                                                    && !m.at().isAfter(now.visit().date()));
-            if (counts && !p.visit().id().equals(visit)) {
-                before.add(p);
-            }
+        if (!now.visit().id().equals(visit)) {
+            return Optional.empty();
         }
-        if (!now.visit().id().equals(visit) || before.isEmpty()) {
+        List<RepairMark> until =
+                marks.stream().filter(m -> !m.at().isAfter(now.visit().date())).toList();
+        List<LevelSeries.Point> before =
+                SeriesTrend.since(series, SeriesTrend.restart(series, until)).stream()
+                        .filter(p -> !p.equals(now))
+                        .toList();
+        if (before.isEmpty()) {
             return Optional.empty();
         }
         int n = before.size();
         double[] values = SeriesTrend.levels(before);
-        double squares = USUAL_DEGREES * USUAL_SCATTER_DB * USUAL_SCATTER_DB;
-        double scatter =
-                Math.sqrt((squares + LevelBaseline.squares(values)) / (USUAL_DEGREES + n - 1));
+        double variance = USUAL.variance(LevelBaseline.squares(values), n - 1.0);
         double errors = now.standardErrorDb() * now.standardErrorDb();
         for (LevelSeries.Point p : before) {
             // Below its error a level is only known from above, and a rise is at least as large.
@@ -107,7 +100,7 @@ public final class RisenParts {
                 new Risen(
                         series.place().part(),
                         now.levelDb() - LevelBaseline.mean(values),
-                        Math.sqrt(scatter * scatter * (1 + 1.0 / n) + errors),
+                        Math.sqrt(variance * (1 + 1.0 / n) + errors),
                         n,
                         series.place().words()));
     }

@@ -67,7 +67,8 @@ public final class SeriesTrend {
         return new SeriesTrend(series, restart(series, marks), prior);
     }
 
-    private static RepairMark restart(LevelSeries series, List<RepairMark> marks) {
+    /** The last repair that concerns a series; null if there is none. */
+    static RepairMark restart(LevelSeries series, List<RepairMark> marks) {
         RepairMark last = null;
         for (RepairMark m : marks) {
             boolean later = last == null || m.at().isAfter(last.at());
@@ -76,7 +77,8 @@ public final class SeriesTrend {
         return last;
     }
 
-    private static List<LevelSeries.Point> since(LevelSeries series, RepairMark restart) {
+    /** The visits after a repair; all of them if it is null. */
+    static List<LevelSeries.Point> since(LevelSeries series, RepairMark restart) {
         return series.points().stream()
                 .filter(p -> restart == null || p.visit().date().isAfter(restart.at()))
                 .toList();

@@ -1,6 +1,8 @@
 package tickover.diagnose;
 
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import tickover.drive.Engine;
 
@@ -18,16 +20,19 @@ final class TickClues {
 
     private final Comparison comparison;
     private final double[] slotNats;
-    private final int cylinders;
-    private final double oddFarDb;
-    private final double oddNearDb;
+
+    /** For every steady capture how far one cylinder stands out in it. */
+    private final Map<CaptureMeasurement, Double> oddDb = new LinkedHashMap<>();
 
     TickClues(Engine engine, List<CaptureMeasurement> captures) {
         this.comparison = new Comparison(captures);
         this.slotNats = new TickOdds(engine, captures).nats();
-        this.cylinders = Math.max(2, slotNats.length - 1);
-        this.oddFarDb = oddDb(false, USUAL_FAR_DB);
-        this.oddNearDb = oddDb(true, USUAL_NEAR_DB);
+        int cylinders = Math.max(2, slotNats.length - 1);
+        for (CaptureMeasurement c : comparison.ordinary()) {
+            if (c.label().regime() != Regime.SWEEP) {
+                oddDb.put(c, TickTrain.oddDb(c, cylinders));
+            }
+        }
     }
 
     SuspectClues of(Suspect s) {
@@ -39,7 +44,11 @@ final class TickClues {
         }
         ToDoubleFunction<CaptureMeasurement> level = Quantities::tickDb;
         double odd =
-                where.stream().mapToDouble(c -> TickTrain.oddDb(c, cylinders)).average().orElse(0);
+                where.stream()
+                        .filter(oddDb::containsKey)
+                        .mapToDouble(oddDb::get)
+                        .average()
+                        .orElse(0);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double beltOff = comparison.beltOffDb(level);
         double injectorOff = injectorOffDb(s, level);
@@ -48,8 +57,8 @@ final class TickClues {
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
-        clues.set(Clue.ODD, ClueFinder.clip((oddFarDb - USUAL_FAR_DB) / ODD_UNIT_DB, -1, 2));
-        clues.set(Clue.ODD_NEAR, ClueFinder.clip((oddNearDb - USUAL_NEAR_DB) / ODD_UNIT_DB, -1, 2));
+        clues.set(Clue.ODD, odd(false, USUAL_FAR_DB));
+        clues.set(Clue.ODD_NEAR, odd(true, USUAL_NEAR_DB));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
         clues.set(Clue.BELT_OFF, ClueFinder.clipDb(beltOff) / 10);
@@ -70,13 +79,16 @@ final class TickClues {
     }
 
     /** How far one cylinder stands out, mean over points on the head or away from it, dB. */
-    private double oddDb(boolean onHead, double usualDb) {
-        return comparison.ordinary().stream()
-                .filter(c -> c.label().regime() != Regime.SWEEP)
-                .filter(c -> isOnHead(c.label().point()) == onHead)
-                .mapToDouble(c -> TickTrain.oddDb(c, cylinders))
+    private double meanOddDb(boolean onHead, double usualDb) {
+        return oddDb.entrySet().stream()
+                .filter(e -> isOnHead(e.getKey().label().point()) == onHead)
+                .mapToDouble(Map.Entry::getValue)
                 .average()
                 .orElse(usualDb);
+    }
+
+    private double odd(boolean onHead, double usualDb) {
+        return ClueFinder.clip((meanOddDb(onHead, usualDb) - usualDb) / ODD_UNIT_DB, -1, 2);
     }
 
     private static boolean isOnHead(String point) {

@@ -40,6 +40,22 @@ public final class Kaiser {
     }
 
     /**
+     * The transform of the continuous window.
+     *
+     * @param frequency cycles per unit
+     * @param width the window's whole width, units
+     * @param beta shape, &gt;= 0
+     * @return real, in units; {@link #weight} is 1 in the middle
+     */
+    public static double transform(double frequency, double width, double beta) {
+        double phase = Math.PI * width * frequency;
+        double square = beta * beta - phase * phase;
+        double root = Math.sqrt(Math.abs(square));
+        double bump = root == 0 ? 1 : (square > 0 ? Math.sinh(root) : Math.sin(root)) / root;
+        return width * bump / besselI0(beta);
+    }
+
+    /**
      * A symmetric window.
      *
      * @param n weights, &gt;= 1

@@ -30,7 +30,6 @@ public final class OffGridTransform {
     /** Shape of the window: it has died away where the padded length folds. */
     private final double beta;
 
-    private final double top;
     private final double[] lift;
     private final RealFft fft;
     private final double[] padded;
@@ -48,12 +47,16 @@ public final class OffGridTransform {
         this.size = Math.max(2 * WIDTH, RealFft.goodSize((int) Math.ceil(LEAST_RATIO * length)));
         double fold = (1 - 0.5 * length / size) * WIDTH;
         this.beta = Math.PI * Math.sqrt(fold * fold - 0.8);
-        this.top = Kaiser.besselI0(beta);
         this.fft = new RealFft(size);
         this.padded = new double[size];
         this.lift = new double[length];
-        for (int i = 0; i < length; i++) {
-            lift[i] = 1 / transform((double) (i - length / 2) / size);
+        int middle = length / 2;
+        for (int d = 0; d <= middle; d++) {
+            double here = 1 / Kaiser.transform((double) d / size, WIDTH, beta);
+            lift[middle - d] = here;
+            if (middle + d < length) {
+                lift[middle + d] = here;
+            }
         }
     }
 
@@ -93,17 +96,9 @@ public final class OffGridTransform {
         int first = (int) Math.floor(at) - WIDTH / 2 + 1;
         double[] weights = new double[WIDTH];
         for (int k = 0; k < WIDTH; k++) {
-            double place = (first + k - at) / (WIDTH / 2.0);
-            weights[k] = Kaiser.besselI0(beta * Math.sqrt(Math.max(0, 1 - place * place))) / top;
+            weights[k] = Kaiser.weight((first + k - at) / (WIDTH / 2.0), beta);
         }
         return new Between(first, weights);
-    }
-
-    /** Transform of the window at a frequency in cycles per bin, up to a third. */
-    private double transform(double frequency) {
-        double phase = Math.PI * WIDTH * frequency;
-        double root = Math.sqrt(beta * beta - phase * phase);
-        return WIDTH * Math.sinh(root) / root / top;
     }
 
     /** What a value between bins is made of. */

@@ -142,11 +142,7 @@ final class GridKernel {
 
     /** Transform of the spreading window at a frequency, cycles per grid point; not normalised. */
     static double transform(double frequency) {
-        double phase = Math.PI * WIDTH * frequency;
-        double square = BETA * BETA - phase * phase;
-        double root = Math.sqrt(Math.abs(square));
-        double bump = square > 0 ? Math.sinh(root) / root : Math.sin(root) / root;
-        return WIDTH * bump / Kaiser.besselI0(BETA);
+        return Kaiser.transform(frequency, WIDTH, BETA);
     }
 
     private static double[] gridWeights(int halfSteps, double attenuationDb) {

@@ -11,6 +11,7 @@ final class BarDrawing {
     private static final double ROW_PIXELS = 30;
     private static final double BAR_HEIGHT_PIXELS = 20;
     private static final double LEAST_BAR_PIXELS = 1.5;
+    private static final double FONT_PIXELS = 15;
 
     /** One bar; what precedes its number says if it is only a bound. */
     record Bar(String label, String bound, double levelRmsMps2) {}
@@ -31,25 +32,7 @@ final class BarDrawing {
         StringBuilder said = new StringBuilder(title);
         bars.forEach(b -> said.append("; ").append(b.label()).append(": ").append(number(b)));
         Svg svg = new Svg();
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "viewBox",
-                "0 0 " + Svg.number(width) + " " + Svg.number(height),
-                "width",
-                width,
-                "height",
-                height,
-                "role",
-                "img",
-                "aria-label",
-                said,
-                "font-family",
-                "sans-serif",
-                "font-size",
-                15);
-        svg.words("title", title);
+        svg.root(width, height, title, said.toString(), FONT_PIXELS);
         double y = 0;
         for (Bar bar : bars) {
             double length =

@@ -115,25 +115,7 @@ public final class EngineDrawing {
         double width = right - left;
         double height = bottom - top + LEGEND_LINE_PIXELS * legend.size();
         String title = "Front of the engine of " + model.vehicle().unit();
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "viewBox",
-                "0 0 " + Svg.number(width) + " " + Svg.number(height),
-                "width",
-                width,
-                "height",
-                height,
-                "role",
-                "img",
-                "aria-label",
-                title + marksInWords(),
-                "font-family",
-                "sans-serif",
-                "font-size",
-                DrawingLabels.FONT_PIXELS);
-        svg.words("title", title);
+        svg.root(width, height, title, title + marksInWords(), DrawingLabels.FONT_PIXELS);
         definitions();
         svg.empty("rect", "width", width, "height", height, "fill", "#ffffff");
         svg.open("g", "transform", "translate(" + Svg.number(-left) + " " + Svg.number(-top) + ")");

@@ -18,6 +18,29 @@ final class Svg {
         return this;
     }
 
+    /** Opens the drawing itself, with its title for those who cannot see it. */
+    Svg root(double width, double height, String title, String said, double fontPixels) {
+        open(
+                "svg",
+                "xmlns",
+                "http://www.w3.org/2000/svg",
+                "viewBox",
+                "0 0 " + number(width) + " " + number(height),
+                "width",
+                width,
+                "height",
+                height,
+                "role",
+                "img",
+                "aria-label",
+                said,
+                "font-family",
+                "sans-serif",
+                "font-size",
+                fontPixels);
+        return words("title", title);
+    }
+
     /** Closes an element. */
     Svg close(String name) {
         text.append("</").append(name).append(">\n");

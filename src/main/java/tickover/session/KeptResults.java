@@ -44,51 +44,48 @@ public final class KeptResults {
     public static VisitResult of(
             LogPlace place, Visit visit, Function<Visit, VisitResult> analysis) {
         Objects.requireNonNull(analysis, "analysis");
-        for (Visit earlier : unheard(place, visit)) {
-            alone(place, earlier, analysis);
-        }
-        VisitResult result = alone(place, visit, analysis);
+        List<Visit> unheard;
+        Optional<VisitResult> known;
         try (Log log = Log.open(place)) {
+            unheard = unheard(log, visit);
+            known = saved(log, visit.id());
+            if (unheard.isEmpty() && known.isPresent()) {
+                return inLight(log, visit, known.get());
+            }
+        }
+        for (Visit earlier : unheard) {
+            VisitResult fresh = analysis.apply(earlier);
+            try (Log log = Log.open(place)) {
+                log.saveResult(earlier.id(), fresh);
+            }
+        }
+        VisitResult result = known.orElseGet(() -> analysis.apply(visit));
+        try (Log log = Log.open(place)) {
+            if (known.isEmpty()) {
+                log.saveResult(visit.id(), result);
+            }
             return inLight(log, visit, result);
         }
     }
 
-    /** The visit by itself. */
-    private static VisitResult alone(
-            LogPlace place, Visit visit, Function<Visit, VisitResult> analysis) {
-        UUID id = visit.id();
-        try (Log log = Log.open(place)) {
-            Optional<String> removed = log.removedByRule(id);
-            Optional<VisitResult> known =
-                    log.latestResult(id)
-                            .filter(
-                                    r ->
-                                            removed.isPresent()
-                                                    || r.codeVersion().equals(CodeVersion.text()));
-            if (known.isPresent()) {
-                return known.get();
-            }
-        }
-        VisitResult fresh = analysis.apply(visit);
-        try (Log log = Log.open(place)) {
-            log.saveResult(id, fresh);
-        }
-        return fresh;
+    /** What this version of the program, or of a removed recording any, has said of a visit. */
+    private static Optional<VisitResult> saved(Log log, UUID id) {
+        boolean removed = log.removedByRule(id).isPresent();
+        return log.latestResult(id)
+                .filter(r -> removed || r.codeVersion().equals(CodeVersion.text()));
     }
 
     /** The visits shortly before one that nobody has looked at, oldest first. */
-    private static List<Visit> unheard(LogPlace place, Visit visit) {
+    private static List<Visit> unheard(Log log, Visit visit) {
         List<Visit> out = new ArrayList<>();
-        try (Log log = Log.open(place)) {
-            List<KeptVisit> earlier =
-                    log.visits(visit.vehicle().unit()).stream()
-                            .filter(v -> v.date().isBefore(visit.date()))
-                            .toList();
-            int from = Math.max(0, earlier.size() - EARLIER);
-            for (KeptVisit v : earlier.subList(from, earlier.size())) {
-                if (v.analysedAt().isEmpty() && log.removedByRule(v.id()).isEmpty()) {
-                    log.visit(v.id()).ifPresent(out::add);
-                }
+        List<KeptVisit> earlier =
+                log.visits(visit.vehicle().unit()).stream()
+                        .filter(v -> v.date().isBefore(visit.date()))
+                        .toList();
+        int from = Math.max(0, earlier.size() - EARLIER);
+        for (KeptVisit v : earlier.subList(from, earlier.size())) {
+            if (v.analysedAt().isEmpty() && log.removedByRule(v.id()).isEmpty()) {
+                log.visit(v.id()).ifPresent(out::add);
             }
         }
         return out;

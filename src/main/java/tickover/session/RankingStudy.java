@@ -210,7 +210,7 @@ public final class RankingStudy {
         for (int years = earlier; years >= 1; years--) {
             Path folder = p.folder.resolveSibling("before-" + years);
             if (!Files.exists(folder)) {
-                SimulatedFolders.write(Workshop.before(p.seed, years), folder);
+                writeWhole(Workshop.before(p.seed, years), folder);
             }
             Visit before = VisitFolder.read(folder);
             levels.addAll(VisitAnalysis.gather(before, (done, total) -> {}).measured(before));
@@ -221,6 +221,18 @@ public final class RankingStudy {
                 visit.vehicle(),
                 gathered.summaries().stream().map(CaptureSummary::label).toList(),
                 RisenParts.of(levels, visit.id(), List.of()));
+    }
+
+    /** Writes a visit so that an interrupted study leaves either all of it or nothing. */
+    private static void writeWhole(SimulatedVisit visit, Path folder) {
+        Path making = folder.resolveSibling(folder.getFileName() + ".making");
+        try {
+            clear(making);
+            SimulatedFolders.write(visit, making);
+            Files.move(making, folder);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /** Pulleys that no order tells from a component, neither of them recorded at its own point. */

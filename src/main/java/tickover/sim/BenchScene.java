@@ -15,14 +15,14 @@ public final class BenchScene implements LineScene {
     /** A part is rendered for so long and goes round then; captures are over by that time. */
     private static final double RENDERED_S = 12;
 
-    private static final double STILL_RMS_MPS2 = 0.02;
+    private static final LineScene STILL = new StillScene(0.02);
 
     /** How badly a worn part is worn: plain to a bench, as the library's idler is. */
     private static final double SEVERITY_RATIO = 0.7;
 
     private static final long SEED = BenchRig.TUNING_SEEDS_FROM;
 
-    private volatile LoopedSound turning;
+    private volatile LineScene turning = STILL;
 
     /** What is up: putting up the same again changes nothing. */
     private List<Object> up = List.of();
@@ -53,11 +53,11 @@ public final class BenchScene implements LineScene {
         Objects.requireNonNull(wearing, "wearing");
         FaultKind kind = sister ? FaultKind.NONE : wearing;
         List<Object> what = List.of(geometry, ring, kind, sister);
-        if (what.equals(up) && turning != null) {
+        if (what.equals(up) && turning != STILL) {
             return;
         }
         up = what;
-        turning = null;
+        turning = STILL;
         SimulatedBench.Take take =
                 BenchRig.practice(
                         sister ? SEED + 1 : SEED,
@@ -72,37 +72,31 @@ public final class BenchScene implements LineScene {
 
     /** Stops the lathe. */
     public void stop() {
-        turning = null;
+        turning = STILL;
     }
 
     @Override
     public int axes() {
-        return 1;
+        return turning.axes();
     }
 
     @Override
     public void accelMps2(double fromS, double stepS, int count, double[] out) {
-        LoopedSound part = turning;
-        for (int i = 0; i < count; i++) {
-            double timeS = fromS + i * stepS;
-            out[i] = part == null ? STILL_RMS_MPS2 * SceneNoise.at(timeS, 0) : part.feltMps2(timeS);
-        }
+        turning.accelMps2(fromS, stepS, count, out);
     }
 
     @Override
     public double[] passagesS(double fromS, double toS) {
-        LoopedSound part = turning;
-        return part == null ? new double[0] : part.passagesS(fromS, toS);
+        return turning.passagesS(fromS, toS);
     }
 
     @Override
     public double speedRpm(double timeS) {
-        LoopedSound part = turning;
-        return part == null ? 0 : part.speedRpm();
+        return turning.speedRpm(timeS);
     }
 
     @Override
     public double[] pressesS(double fromS, double toS) {
-        return new double[0];
+        return turning.pressesS(fromS, toS);
     }
 }

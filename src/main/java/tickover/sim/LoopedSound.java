@@ -7,7 +7,7 @@ import java.util.stream.DoubleStream;
  * One axis and the passages of a mark, rendered once and played round and round. Begins when it is
  * first looked at; looking is done by any thread.
  */
-final class LoopedSound {
+final class LoopedSound implements LineScene {
     private final double[] accelMps2;
     private final double sampleRateHz;
     private final double[] passagesS;
@@ -35,12 +35,21 @@ final class LoopedSound {
         return timeS - beganS;
     }
 
-    double feltMps2(double timeS) {
-        long i = (long) Math.rint(own(timeS) * sampleRateHz);
-        return accelMps2[(int) Math.floorMod(i, (long) accelMps2.length)];
+    @Override
+    public int axes() {
+        return 1;
     }
 
-    double[] passagesS(double fromS, double toS) {
+    @Override
+    public void accelMps2(double fromS, double stepS, int count, double[] out) {
+        for (int i = 0; i < count; i++) {
+            long at = (long) Math.rint(own(fromS + i * stepS) * sampleRateHz);
+            out[i] = accelMps2[(int) Math.floorMod(at, (long) accelMps2.length)];
+        }
+    }
+
+    @Override
+    public double[] passagesS(double fromS, double toS) {
         double ownFrom = own(fromS);
         double shift = fromS - ownFrom;
         DoubleStream.Builder times = DoubleStream.builder();
@@ -57,8 +66,14 @@ final class LoopedSound {
         return times.build().toArray();
     }
 
-    double speedRpm() {
+    @Override
+    public double speedRpm(double timeS) {
         int n = passagesS.length;
         return n < 2 ? 0 : 60 * (n - 1) / (passagesS[n - 1] - passagesS[0]);
+    }
+
+    @Override
+    public double[] pressesS(double fromS, double toS) {
+        return new double[0];
     }
 }

@@ -14,10 +14,10 @@ public final class SimulatedVan implements LineScene {
     /** A capture is rendered for so long and goes round then; real ones are over by that time. */
     private static final double RENDERED_S = 30;
 
-    private static final double AIR_RMS_MPS2 = 0.02;
+    private static final LineScene IN_THE_AIR = new StillScene(0.02);
 
     private final boolean repaired;
-    private volatile LoopedSound held;
+    private volatile LineScene held = IN_THE_AIR;
 
     /**
      * Parks the van.
@@ -65,7 +65,7 @@ public final class SimulatedVan implements LineScene {
      */
     public void hold(String point, Condition condition) {
         Objects.requireNonNull(condition, "condition");
-        held = null;
+        held = IN_THE_AIR;
         try {
             SimulatedCapture capture = LibraryPool.heldTo(point, condition, repaired, RENDERED_S);
             held =
@@ -77,38 +77,32 @@ public final class SimulatedVan implements LineScene {
                                     : new double[0]);
         } catch (IllegalArgumentException e) {
             // No such point on this van: the probe stays in the air.
-            held = null;
+            held = IN_THE_AIR;
         }
     }
 
     @Override
     public int axes() {
-        return 1;
+        return held.axes();
     }
 
     @Override
     public void accelMps2(double fromS, double stepS, int count, double[] out) {
-        LoopedSound h = held;
-        for (int i = 0; i < count; i++) {
-            double timeS = fromS + i * stepS;
-            out[i] = h == null ? AIR_RMS_MPS2 * SceneNoise.at(timeS, 0) : h.feltMps2(timeS);
-        }
+        held.accelMps2(fromS, stepS, count, out);
     }
 
     @Override
     public double[] passagesS(double fromS, double toS) {
-        LoopedSound h = held;
-        return h == null ? new double[0] : h.passagesS(fromS, toS);
+        return held.passagesS(fromS, toS);
     }
 
     @Override
     public double speedRpm(double timeS) {
-        LoopedSound h = held;
-        return h == null ? 0 : h.speedRpm();
+        return held.speedRpm(timeS);
     }
 
     @Override
     public double[] pressesS(double fromS, double toS) {
-        return new double[0];
+        return held.pressesS(fromS, toS);
     }
 }

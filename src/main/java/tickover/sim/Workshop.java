@@ -45,20 +45,12 @@ public final class Workshop {
      *     pulley without bearing
      */
     public static SimulatedVisit visit(long seed, WorkshopCase wanted) {
-        Draw root = new Draw(seed);
-        FaultKind kind = TroubleDraw.kind(root.branch("kind"), wanted);
-        TrueDrive drive = drive(root, kind, wanted);
-        Trouble trouble = TroubleDraw.draw(root.branch("trouble"), drive, kind, wanted);
-        Kit kit = KitDraw.draw(root.branch("kit"), wanted, drive);
-        Machine machine =
-                new Machine(drive, trouble, kit, root.branch("vehicle"), root.branch("visit"));
-        List<SimulatedCapture> captures = new ArrayList<>();
-        for (CapturePlan plan :
-                VisitPlan.draw(drive, trouble, machine.points(), root.branch("plan"))) {
-            captures.add(machine.capture(plan));
-        }
-        Draw paper = root.branch("paper");
-        Vehicle vehicle = vehicle(root, drive, trouble, paper);
+        Case drawn = Case.of(seed, wanted);
+        Trouble trouble = drawn.trouble;
+        List<SimulatedCapture> captures =
+                drawn.captures(trouble, drawn.root.branch("visit"), drawn.root.branch("plan"));
+        Draw paper = drawn.root.branch("paper");
+        Vehicle vehicle = drawn.vehicle(paper);
         LocalDateTime date = date(paper);
         return new SimulatedVisit(
                 new UUID(paper.anyLong(), paper.anyLong()).toString(),
@@ -79,28 +71,16 @@ public final class Workshop {
      * @return the visit
      */
     public static SimulatedVisit before(long seed, int years) {
-        Draw root = new Draw(seed);
-        FaultKind kind = TroubleDraw.kind(root.branch("kind"), WorkshopCase.any());
-        TrueDrive drive = drive(root, kind, WorkshopCase.any());
-        Trouble trouble = TroubleDraw.draw(root.branch("trouble"), drive, kind, WorkshopCase.any());
-        Kit kit = KitDraw.draw(root.branch("kit"), WorkshopCase.any(), drive);
-        Machine machine =
-                new Machine(
-                        drive,
+        Case drawn = Case.of(seed, WorkshopCase.any());
+        List<SimulatedCapture> captures =
+                drawn.captures(
                         Trouble.NONE,
-                        kit,
-                        root.branch("vehicle"),
-                        root.branch("visit-before", years));
-        List<SimulatedCapture> captures = new ArrayList<>();
-        for (CapturePlan plan :
-                VisitPlan.draw(
-                        drive, Trouble.NONE, machine.points(), root.branch("plan-before", years))) {
-            captures.add(machine.capture(plan));
-        }
-        Draw paper = root.branch("paper");
-        Vehicle vehicle = vehicle(root, drive, trouble, paper);
+                        drawn.root.branch("visit-before", years),
+                        drawn.root.branch("plan-before", years));
+        Draw paper = drawn.root.branch("paper");
+        Vehicle vehicle = drawn.vehicle(paper);
         LocalDateTime date = date(paper).minusYears(years);
-        Draw ids = root.branch("paper-before", years);
+        Draw ids = drawn.root.branch("paper-before", years);
         return new SimulatedVisit(
                 new UUID(ids.anyLong(), ids.anyLong()).toString(),
                 date,
@@ -111,10 +91,30 @@ public final class Workshop {
                 new Truth(Trouble.NONE.component(), Trouble.NONE.kind(), 0));
     }
 
-    private static Vehicle vehicle(Draw root, TrueDrive drive, Trouble trouble, Draw paper) {
-        String unit = String.format(Locale.ROOT, "ML-%02d", paper.whole(1, 60));
-        return new HandedIn(drive, root.branch("handed-in"), trouble)
-                .vehicle(unit, "Mobile library");
+    /** A vehicle with what is wrong with it and the probe that is held to it. */
+    private record Case(Draw root, TrueDrive drive, Trouble trouble, Kit kit) {
+        static Case of(long seed, WorkshopCase wanted) {
+            Draw root = new Draw(seed);
+            FaultKind kind = TroubleDraw.kind(root.branch("kind"), wanted);
+            TrueDrive drive = Workshop.drive(root, kind, wanted);
+            Trouble trouble = TroubleDraw.draw(root.branch("trouble"), drive, kind, wanted);
+            return new Case(root, drive, trouble, KitDraw.draw(root.branch("kit"), wanted, drive));
+        }
+
+        List<SimulatedCapture> captures(Trouble present, Draw visit, Draw plan) {
+            Machine machine = new Machine(drive, present, kit, root.branch("vehicle"), visit);
+            List<SimulatedCapture> out = new ArrayList<>();
+            for (CapturePlan p : VisitPlan.draw(drive, present, machine.points(), plan)) {
+                out.add(machine.capture(p));
+            }
+            return out;
+        }
+
+        Vehicle vehicle(Draw paper) {
+            String unit = String.format(Locale.ROOT, "ML-%02d", paper.whole(1, 60));
+            return new HandedIn(drive, root.branch("handed-in"), trouble)
+                    .vehicle(unit, "Mobile library");
+        }
     }
 
     private static LocalDateTime date(Draw paper) {

@@ -42,29 +42,12 @@ class UpkeepTest {
         data = store.fresh(temp.resolve("data"));
     }
 
-    /** A visit of ML-07 on a day, with an id of its own. */
     private Visit visit(int number, String date) throws IOException {
-        Path folder = temp.resolve("visit-" + number);
-        Folders.good(folder);
-        Files.writeString(
-                folder.resolve("visit.toml"),
-                Folders.VISIT
-                        .replace("2026-03-04T", date + "T")
-                        .replace("0195f0c2", String.format("0195f%03d", number)));
-        return VisitFolder.read(folder);
+        return SomeVisits.of(temp, number, date);
     }
 
     private List<Visit> fill(int count) throws IOException {
-        List<Visit> visits = new ArrayList<>();
-        try (Log log = Log.open(data, CLOCK)) {
-            for (int i = 0; i < count; i++) {
-                Visit v = visit(i, "202" + i + "-03-04");
-                log.importVisit(v);
-                log.saveResult(v.id(), Results.of(v, 0.5 + i));
-                visits.add(v);
-            }
-        }
-        return visits;
+        return SomeVisits.fill(data, CLOCK, temp, count);
     }
 
     private LogCheck.Answer verify(LogPlace place) {

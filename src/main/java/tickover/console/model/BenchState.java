@@ -3,7 +3,6 @@ package tickover.console.model;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
-import tickover.session.LiveReading;
 import tickover.session.RecordStatus;
 
 /**
@@ -63,8 +62,12 @@ public record BenchState(
                         ? RoundState.replayed(statusOrNull)
                         : instruction(aim, statusOrNull, captureS, takes, checking),
                 capturing ? Math.min(1, statusOrNull.captureLengthS() / captureS) : 0,
-                statusOrNull == null ? "" : speed(statusOrNull, aim.speed()),
-                statusOrNull == null ? "" : statusOrNull.latest().map(BenchState::level).orElse(""),
+                statusOrNull == null || aim.speed() != BenchSetup.SpeedFrom.TACH
+                        ? ""
+                        : RoundState.speed(statusOrNull, "no tach edges"),
+                statusOrNull == null
+                        ? ""
+                        : RoundState.level(statusOrNull, "less load, or a probe with more range"),
                 statusOrNull == null ? "" : RoundState.line(statusOrNull),
                 aim.knownGood(),
                 takes,
@@ -98,28 +101,6 @@ public record BenchState(
                 + what
                 + " at one even speed near 1800 rpm with a light side load, then press the space"
                 + " bar.";
-    }
-
-    private static String speed(RecordStatus status, BenchSetup.SpeedFrom from) {
-        if (from != BenchSetup.SpeedFrom.TACH) {
-            return "";
-        }
-        return status.latest()
-                .map(
-                        r ->
-                                r.speedRpm().isPresent()
-                                        ? String.format(
-                                                Locale.ROOT, "%.0f rpm", r.speedRpm().getAsDouble())
-                                        : "no tach edges")
-                .orElse("no samples yet");
-    }
-
-    private static String level(LiveReading r) {
-        return String.format(
-                Locale.ROOT,
-                "%.2f m/s² rms%s",
-                r.rmsMps2(),
-                r.atLimit() ? ", CLIPPED: less load, or a probe with more range" : "");
     }
 
     /**

@@ -2,7 +2,6 @@ package tickover.console.model;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -120,15 +119,7 @@ public final class CompareModel {
         String unit = console.unit().get();
         busy.set(true);
         console.errands()
-                .send(
-                        () -> {
-                            List<KeptVisit> found =
-                                    new ArrayList<>(console.fromLog(log -> log.visits(unit)));
-                            Collections.reverse(found);
-                            return found;
-                        },
-                        this::offer,
-                        this::failed);
+                .send(() -> KeptStory.newestFirst(console, unit), this::offer, this::failed);
     }
 
     private void offer(List<KeptVisit> found) {

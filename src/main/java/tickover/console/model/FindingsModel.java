@@ -3,7 +3,6 @@ package tickover.console.model;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -99,12 +98,7 @@ public final class FindingsModel {
         String unit = console.unit().get();
         console.errands()
                 .send(
-                        () -> {
-                            List<KeptVisit> all =
-                                    new ArrayList<>(console.fromLog(log -> log.visits(unit)));
-                            Collections.reverse(all);
-                            return all;
-                        },
+                        () -> KeptStory.newestFirst(console, unit),
                         all -> {
                             visits.setAll(all);
                             if (all.isEmpty()) {

@@ -1,10 +1,14 @@
 package tickover.console.model;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import tickover.diagnose.VisitResult;
 import tickover.session.KeptResults;
 import tickover.session.VisitAnalysis;
+import tickover.store.KeptVisit;
 import tickover.store.Visit;
 
 /**
@@ -30,5 +34,12 @@ record KeptStory(Visit visit, VisitResult result) {
                         visit,
                         v -> VisitAnalysis.analyse(v, (done, total) -> {}));
         return new KeptStory(visit, result);
+    }
+
+    /** A vehicle's visits, newest first. Reads the log: not for the screen's thread. */
+    static List<KeptVisit> newestFirst(ConsoleModel console, String unit) {
+        List<KeptVisit> found = new ArrayList<>(console.fromLog(log -> log.visits(unit)));
+        Collections.reverse(found);
+        return found;
     }
 }

@@ -1,7 +1,6 @@
 package tickover.console.model;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import javafx.beans.property.ObjectProperty;
@@ -141,15 +140,7 @@ public final class ListenChoice {
     void load() {
         String unit = console.unit().get();
         console.errands()
-                .send(
-                        () -> {
-                            List<KeptVisit> found =
-                                    new ArrayList<>(console.fromLog(log -> log.visits(unit)));
-                            Collections.reverse(found);
-                            return found;
-                        },
-                        this::offer,
-                        console::say);
+                .send(() -> KeptStory.newestFirst(console, unit), this::offer, console::say);
     }
 
     private void offer(List<KeptVisit> found) {

@@ -61,8 +61,8 @@ public record RoundState(
                         ? replayed(statusOrNull)
                         : instruction(touches, aimed, statusOrNull, captureS),
                 capturing ? Math.min(1, statusOrNull.captureLengthS() / captureS) : 0,
-                statusOrNull == null ? "" : speed(statusOrNull),
-                statusOrNull == null ? "" : level(statusOrNull),
+                statusOrNull == null ? "" : speed(statusOrNull, "no speed"),
+                statusOrNull == null ? "" : level(statusOrNull, "hold it less hard"),
                 statusOrNull == null ? "" : line(statusOrNull),
                 touches,
                 aimed,
@@ -114,18 +114,20 @@ public record RoundState(
                 + " bar.";
     }
 
-    private static String speed(RecordStatus status) {
+    /** The latest speed; {@code without} where samples come and no speed does. */
+    static String speed(RecordStatus status, String without) {
         return status.latest()
                 .map(
                         r ->
                                 r.speedRpm().isPresent()
                                         ? String.format(
                                                 Locale.ROOT, "%.0f rpm", r.speedRpm().getAsDouble())
-                                        : "no speed")
+                                        : without)
                 .orElse("no samples yet");
     }
 
-    private static String level(RecordStatus status) {
+    /** The latest level, and what to do where it clips. */
+    static String level(RecordStatus status, String againstClipping) {
         return status.latest()
                 .map(
                         (LiveReading r) ->
@@ -133,7 +135,7 @@ public record RoundState(
                                         Locale.ROOT,
                                         "%.2f m/s² rms%s",
                                         r.rmsMps2(),
-                                        r.atLimit() ? ", CLIPPED: hold it less hard" : ""))
+                                        r.atLimit() ? ", CLIPPED: " + againstClipping : ""))
                 .orElse("");
     }
 

@@ -4,9 +4,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import tickover.store.LogPlace;
 
-/** What a verb that opens a window understands: as {@link SharedOptions}, but nothing answers. */
+/** What every verb understands: help, and where the log lives. */
 @Command
-final class WindowOptions {
+final class LogOptions {
     private final Terminal terminal;
 
     @Option(
@@ -26,7 +26,7 @@ final class WindowOptions {
             })
     private String data = "";
 
-    WindowOptions(Terminal terminal) {
+    LogOptions(Terminal terminal) {
         this.terminal = terminal;
     }
 
@@ -37,8 +37,13 @@ final class WindowOptions {
 
     /** Returns where the log lives; there may be none yet. */
     LogPlace log() {
+        return log(data);
+    }
+
+    /** Reads where a log lives, said in the way of {@code --data}. */
+    LogPlace log(String said) {
         return DataFolder.place(
-                data,
+                said,
                 terminal.environment(),
                 System.getProperty("os.name"),
                 System.getProperty("user.home"));
