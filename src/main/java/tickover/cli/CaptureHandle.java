@@ -1,6 +1,7 @@
 package tickover.cli;
 
 import java.util.List;
+import tickover.drive.PartWords;
 import tickover.store.VisitCapture;
 
 /**
@@ -61,7 +62,7 @@ record CaptureHandle(VisitHandle of, VisitCapture capture) {
                 + ", capture "
                 + capture.label().id()
                 + " at "
-                + capture.label().point()
+                + PartWords.the(capture.label().point())
                 + " ("
                 + capture.label().regime().word()
                 + ", "

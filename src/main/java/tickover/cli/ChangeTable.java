@@ -4,6 +4,7 @@ import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.List;
 import tickover.diagnose.PartChange;
+import tickover.drive.PartWords;
 import tickover.report.Wording;
 
 /** Level changes of parts as text and as JSON. */
@@ -22,7 +23,7 @@ final class ChangeTable {
                         "In words");
         for (PartChange c : changes) {
             table.row(
-                    c.part(),
+                    PartWords.plain(c.part()),
                     Prose.three(c.beforeRmsMps2()),
                     Prose.three(c.afterRmsMps2()),
                     Prose.signed(c.changeDb(), 1),

@@ -75,7 +75,7 @@ final class DemoStory {
                 "What the simulator had put in: "
                         + Wording.component(truth.component())
                         + ", "
-                        + truth.fault().word()
+                        + truth.fault().word().replace('-', ' ')
                         + ". The first suspect "
                         + (right ? "is right." : "is wrong."));
     }

@@ -10,6 +10,7 @@ import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Engine;
 import tickover.drive.PartLine;
+import tickover.drive.PartWords;
 import tickover.drive.Vehicle;
 
 /** An accessory drive as a person reads it. */
@@ -62,7 +63,7 @@ final class DriveText {
         OptionalDouble idle = model.vehicle().engine().idleRpm();
         for (DrivePart p : model.parts()) {
             table.row(
-                    p.name(),
+                    PartWords.plain(p.name()),
                     p.role().word(),
                     Prose.fixed(p.turnsPerCrankTurn(), 4),
                     idle.isPresent()
@@ -91,7 +92,7 @@ final class DriveText {
         OptionalDouble idle = model.vehicle().engine().idleRpm();
         for (PartLine l : model.lines()) {
             table.row(
-                    l.part(),
+                    PartWords.plain(l.part()),
                     l.kind(),
                     Prose.fixed(l.order(), 4),
                     Prose.fixed(100 * l.uncertaintyRatio(), 1),
@@ -139,9 +140,9 @@ final class DriveText {
         TextTable table = new TextTable("Line", ">Order", "Line", ">Order");
         for (Collision c : model.collisions()) {
             table.row(
-                    c.a() + " " + c.aLine(),
+                    PartWords.plain(c.a()) + ", " + c.aLine(),
                     Prose.fixed(c.orderA(), 3),
-                    c.b() + " " + c.bLine(),
+                    PartWords.plain(c.b()) + ", " + c.bLine(),
                     Prose.fixed(c.orderB(), 3));
         }
         lines.addAll(table.lines());

@@ -14,6 +14,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tickover.diagnose.VehicleTrend;
+import tickover.drive.PartWords;
 import tickover.store.FleetLine;
 import tickover.store.Log;
 
@@ -119,7 +120,11 @@ final class FleetVerb implements Callable<Integer> {
     private boolean chosen(FleetLine line) {
         return (units.isEmpty() || units.contains(line.unit()))
                 && (part == null
-                        || line.reasons().stream().anyMatch(r -> r.attention().part().equals(part)))
+                        || line.reasons().stream()
+                                .anyMatch(
+                                        r ->
+                                                PartWords.find(part, List.of(r.attention().part()))
+                                                        .isPresent()))
                 && (role == null || line.reasons().stream().anyMatch(r -> r.role().equals(role)))
                 && (since == null
                         || line.lastSeen().map(d -> !d.toLocalDate().isBefore(since)).orElse(false))
@@ -235,7 +240,7 @@ final class FleetVerb implements Callable<Integer> {
                         seen,
                         verdict,
                         r.attention().kind().word(),
-                        r.attention().part(),
+                        PartWords.plain(r.attention().part()),
                         r.role(),
                         r.attention().chance(),
                         r.attention().changeDb().isPresent()

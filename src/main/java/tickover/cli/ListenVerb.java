@@ -12,6 +12,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.drive.PartWords;
 import tickover.session.ListeningFile;
 import tickover.session.Loudness;
 import tickover.session.NotHeardException;
@@ -193,7 +194,7 @@ final class ListenVerb implements Callable<Integer> {
 
     private PartAudio sound(String name, String rhythm) {
         CaptureHandle handle = CaptureHandle.find(name, new Visits(terminal, shared.log()));
-        terminal.progress("listening to " + part + " in " + name);
+        terminal.progress("listening to " + PartWords.the(part) + " in " + name);
         TrackedCapture tracked = TrackedCapture.of(handle.of().visit().vehicle(), handle.capture());
         try {
             return PartListening.of(
@@ -230,7 +231,7 @@ final class ListenVerb implements Callable<Integer> {
         terminal.lines(
                 Prose.fold(
                         "",
-                        sound.part()
+                        PartWords.start(sound.part())
                                 + " in "
                                 + name
                                 + ": "

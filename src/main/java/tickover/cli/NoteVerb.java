@@ -9,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tickover.drive.PartWords;
 import tickover.store.Log;
 import tickover.store.Note;
 
@@ -87,7 +88,12 @@ final class NoteVerb implements Callable<Integer> {
             } else {
                 TextTable table = new TextTable("Id", "Unit", "Date", "Part", "Note");
                 for (Note n : notes) {
-                    table.row(n.id().toString(), n.unit(), n.at().toString(), n.part(), n.text());
+                    table.row(
+                            n.id().toString(),
+                            n.unit(),
+                            n.at().toString(),
+                            PartWords.plain(n.part()),
+                            n.text());
                 }
                 terminal.lines(table.lines());
             }
@@ -100,6 +106,7 @@ final class NoteVerb implements Callable<Integer> {
             throw CliException.badInput("the note is empty; write what is to be remembered");
         }
         LocalDateTime at = date == null ? Moment.now() : Moment.of("--date", date);
+        part = PartWords.find(part, log.history().trend(unit).parts()).orElse(part);
         String about = visit == null ? "" : visits.id(visit, log.visits(unit)).toString();
         Note note = new Note(UUID.randomUUID(), unit, at, part, about, text);
         log.history().addNote(note);

@@ -4,6 +4,7 @@ import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import tickover.drive.PartWords;
 import tickover.order.SynchronousAverage;
 import tickover.session.PartAverages;
 
@@ -35,7 +36,7 @@ final class PartAverageText {
         for (PartAverages.Part part : averages.parts()) {
             SynchronousAverage a = part.average();
             parts.row(
-                    part.name(),
+                    PartWords.plain(part.name()),
                     Prose.fixed(a.turnsPerCrankTurn(), 4),
                     Prose.fixed(part.bySizeTurns(), 4),
                     Integer.toString(a.turns()),
@@ -44,7 +45,7 @@ final class PartAverageText {
                     Prose.three(peakToPeak(a)));
             for (int k : strongest(a)) {
                 harmonics.row(
-                        part.name(),
+                        PartWords.plain(part.name()),
                         Integer.toString(k),
                         Prose.fixed(k * a.turnsPerCrankTurn(), 4),
                         Prose.three(a.rms(k)),
@@ -60,7 +61,7 @@ final class PartAverageText {
             lines.addAll(
                     Prose.fold(
                             "",
-                            part.name()
+                            PartWords.start(part.name())
                                     + " is not heard: nothing stands out at once per turn between "
                                     + Prose.fixed(part.fromTurns(), 4)
                                     + " and "

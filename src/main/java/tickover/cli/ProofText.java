@@ -4,6 +4,7 @@ import com.google.gson.JsonObject;
 import java.util.ArrayList;
 import java.util.List;
 import tickover.diagnose.RepairProof;
+import tickover.drive.PartWords;
 import tickover.report.RepairWords;
 
 /** Whether a repair is proven, as text and as JSON. */
@@ -17,13 +18,14 @@ final class ProofText {
         if (proof.newFaults().isEmpty()) {
             lines.add("Nothing new stands out.");
         } else {
-            proof.newFaults().forEach(n -> lines.addAll(Prose.fold("NEW: ", n)));
+            proof.newFaults().forEach(n -> lines.addAll(Prose.fold("NEW: ", n.text())));
         }
         if (!proof.others().isEmpty()) {
             lines.add("");
             lines.add("The parts that were not repaired:");
             for (RepairProof.Other o : proof.others()) {
-                lines.addAll(Prose.fold("  " + o.change().part() + ": ", o.text()));
+                lines.addAll(
+                        Prose.fold("  " + PartWords.plain(o.change().part()) + ": ", o.text()));
             }
         }
         lines.add("");
@@ -35,7 +37,9 @@ final class ProofText {
         o.addProperty("part", proof.part());
         o.addProperty("state", proof.state().word());
         o.addProperty("text", proof.text());
-        o.add("newFaults", Json.words(proof.newFaults()));
+        o.add(
+                "newFaults",
+                Json.words(proof.newFaults().stream().map(RepairProof.NewFault::text).toList()));
         o.add(
                 "others",
                 Json.array(

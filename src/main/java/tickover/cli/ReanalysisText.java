@@ -9,6 +9,8 @@ import tickover.diagnose.Candidate;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.ResultDifference;
 import tickover.diagnose.VisitResult;
+import tickover.drive.PartWords;
+import tickover.report.Wording;
 import tickover.session.Reanalysis;
 
 /** Tells what came of analysing visits anew. */
@@ -59,8 +61,8 @@ final class ReanalysisText {
 
     private static String suspect(VisitResult result) {
         Candidate c = result.findings().subject();
-        String fault = c.component().equals(Candidate.NONE) ? "" : " (" + c.fault().word() + ")";
-        return c.component() + fault + " " + Prose.percent(c.probability());
+        String fault = c.component().equals(Candidate.NONE) ? "" : " (" + c.fault().words() + ")";
+        return Wording.component(c.component()) + fault + " " + Prose.percent(c.probability());
     }
 
     private static void levels(ResultDifference d, List<String> lines) {
@@ -73,7 +75,7 @@ final class ReanalysisText {
                         l ->
                                 lines.add(
                                         "  level of "
-                                                + l.after().part()
+                                                + PartWords.the(l.after().part())
                                                 + " in "
                                                 + l.after().capture()
                                                 + ": "

@@ -1,6 +1,7 @@
 package tickover.cli;
 
 import java.util.Locale;
+import tickover.drive.PartWords;
 import tickover.session.LiveReading;
 import tickover.session.RecordPlan;
 import tickover.session.RecordStatus;
@@ -40,7 +41,7 @@ final class RecordScreen {
                             "next, capture %d of %d: put the probe on %s.",
                             done + 1,
                             plan.captures().size(),
-                            plan.captures().get(done).point()));
+                            PartWords.the(plan.captures().get(done).point())));
         }
     }
 
@@ -74,7 +75,12 @@ final class RecordScreen {
         if (status.capturing() && running != status.capture()) {
             running = status.capture();
             terminal.bell();
-            say("capture " + running + " at " + status.point() + " runs; hold still.");
+            say(
+                    "capture "
+                            + running
+                            + " at "
+                            + PartWords.the(status.point())
+                            + " runs; hold still.");
         } else if (another) {
             ready();
         }
@@ -98,7 +104,7 @@ final class RecordScreen {
                             ? String.format(
                                     Locale.ROOT,
                                     ", %s %d/%d %.1f s",
-                                    s.point(),
+                                    PartWords.plain(s.point()),
                                     s.capture(),
                                     s.captures(),
                                     s.captureLengthS())

@@ -3,6 +3,7 @@ package tickover.cli;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tickover.drive.PartWords;
 import tickover.session.RecordingContent;
 import tickover.session.RecordingContent.Captured;
 import tickover.session.RecordingContent.Gap;
@@ -73,7 +74,7 @@ final class RecordingText {
         for (Captured c : content.captures()) {
             table.row(
                     String.format(Locale.ROOT, "c%02d", c.number()),
-                    c.capture().point(),
+                    PartWords.plain(c.capture().point()),
                     c.capture().regime().word(),
                     c.capture().condition().toString(),
                     Prose.fixed(c.fromS(), 1),

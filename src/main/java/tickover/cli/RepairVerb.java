@@ -3,6 +3,7 @@ package tickover.cli;
 import com.google.gson.JsonObject;
 import java.time.LocalDateTime;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -10,6 +11,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tickover.diagnose.RepairMark;
+import tickover.drive.PartWords;
 import tickover.store.Log;
 
 /** Marks repairs, which restart baselines. */
@@ -47,7 +49,9 @@ final class RepairVerb implements Callable<Integer> {
     @Option(
             names = "--part",
             paramLabel = "PART",
-            description = "The part: a pulley's name, belt:NAME, engine or injectors.")
+            description =
+                    "The part: a pulley (water-pump or \"water pump\"), belt:NAME, engine or"
+                            + " injectors.")
     private String part = "";
 
     @Option(names = "--date", paramLabel = "DATE", description = "When it was done. Default: now.")
@@ -86,7 +90,7 @@ final class RepairVerb implements Callable<Integer> {
                             m.id().toString(),
                             m.unit(),
                             m.at().toString(),
-                            m.part().isEmpty() ? "whole front" : m.part(),
+                            m.part().isEmpty() ? "whole front" : PartWords.plain(m.part()),
                             m.text());
                 }
                 terminal.lines(table.lines());
@@ -106,7 +110,9 @@ final class RepairVerb implements Callable<Integer> {
                     "Marked: "
                             + text
                             + ". "
-                            + (part.isEmpty() ? "Every part of " + unit : unit + "'s " + part)
+                            + (part.isEmpty()
+                                    ? "Every part of " + unit
+                                    : unit + "'s " + PartWords.plain(part))
                             + " begins a new baseline with the first visit after "
                             + at.toLocalDate()
                             + "; one visit proves the repair ('tickover compare').");
@@ -117,7 +123,11 @@ final class RepairVerb implements Callable<Integer> {
     /** A misspelt part would restart nothing, and nobody would notice. */
     private void requirePart(Log log) {
         List<String> known = log.history().trend(unit).parts();
-        if (!part.isEmpty() && !known.isEmpty() && !known.contains(part)) {
+        if (part.isEmpty() || known.isEmpty()) {
+            return;
+        }
+        Optional<String> meant = PartWords.find(part, known);
+        if (meant.isEmpty()) {
             throw CliException.badInput(
                     "--part "
                             + part
@@ -126,6 +136,7 @@ final class RepairVerb implements Callable<Integer> {
                             + "; there are "
                             + String.join(", ", known));
         }
+        part = meant.get();
     }
 
     private static JsonObject json(RepairMark m) {

@@ -8,6 +8,7 @@ import tickover.diagnose.RepairMark;
 import tickover.diagnose.SeriesTrend;
 import tickover.diagnose.SisterComparison;
 import tickover.diagnose.VehicleTrend;
+import tickover.drive.PartWords;
 import tickover.report.TrendWords;
 
 /** Says what a part's levels do over the visits, in words and a table. */
@@ -44,7 +45,7 @@ final class TrendText {
                         "",
                         unit
                                 + ", level of "
-                                + series.place().part()
+                                + PartWords.the(series.place().part())
                                 + " "
                                 + series.place().words()));
         lines.add("");
@@ -101,7 +102,7 @@ final class TrendText {
     }
 
     private static String repair(RepairMark m) {
-        return (m.part().isEmpty() ? "repair" : "repair of " + m.part())
+        return (m.part().isEmpty() ? "repair" : "repair of " + PartWords.the(m.part()))
                 + (m.text().isBlank() ? "" : ": " + m.text());
     }
 
@@ -183,7 +184,7 @@ final class TrendText {
         for (VehicleTrend.Judged j : vehicle.series()) {
             SeriesTrend t = j.trend();
             table.row(
-                    t.series().place().part(),
+                    PartWords.plain(t.series().place().part()),
                     t.series().place().words().replaceFirst("^at ", ""),
                     Integer.toString(t.current().size()),
                     Prose.fixed(t.series().newest().levelDb(), 1),

@@ -15,6 +15,7 @@ import tickover.diagnose.SeriesTrend;
 import tickover.diagnose.SisterComparison;
 import tickover.diagnose.TimeToLevel;
 import tickover.diagnose.VehicleTrend;
+import tickover.drive.PartWords;
 import tickover.report.Picture;
 import tickover.report.TrendPicture;
 import tickover.store.Log;
@@ -55,7 +56,8 @@ final class TrendVerb implements Callable<Integer> {
             index = "1",
             arity = "0..1",
             paramLabel = "PART",
-            description = "A pulley's name, belt:NAME, engine or injectors.")
+            description =
+                    "A pulley (water-pump or \"water pump\"), belt:NAME, engine or injectors.")
     private String part;
 
     @Option(
@@ -104,6 +106,9 @@ final class TrendVerb implements Callable<Integer> {
         try (Log log = visits.openLog()) {
             Fleets.refresh(log, terminal);
             vehicle = log.history().trend(unit);
+            if (part != null) {
+                part = PartWords.find(part, vehicle.parts()).orElse(part);
+            }
             List<VehicleTrend.Judged> places = of(vehicle);
             if (places.isEmpty()) {
                 return nothing();
@@ -194,7 +199,12 @@ final class TrendVerb implements Callable<Integer> {
         if (png != null || svg != null) {
             Picture picture =
                     TrendPicture.of(
-                            shown, unit + ", " + part + " " + shown.series().place().words());
+                            shown,
+                            unit
+                                    + ", "
+                                    + PartWords.the(part)
+                                    + " "
+                                    + shown.series().place().words());
             if (png != null) {
                 OutputFile.write(png, picture.png(WIDTH_PIXELS, HEIGHT_PIXELS), terminal);
             }

@@ -4,6 +4,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.VisitResult;
+import tickover.drive.PartWords;
 
 /** What verbs that hold a visit against an earlier one ask alike. */
 final class TwoVisits {
@@ -29,15 +30,15 @@ final class TwoVisits {
         result.levels().forEach(l -> known.add(l.part()));
         result.findings().candidates().forEach(c -> known.add(c.component()));
         known.remove(Candidate.NONE);
-        if (!known.contains(part)) {
-            throw CliException.badInput(
-                    "--repaired "
-                            + part
-                            + ": "
-                            + before.visit().vehicle().unit()
-                            + " has "
-                            + String.join(", ", known));
-        }
-        return part;
+        return PartWords.find(part, known)
+                .orElseThrow(
+                        () ->
+                                CliException.badInput(
+                                        "--repaired "
+                                                + part
+                                                + ": "
+                                                + before.visit().vehicle().unit()
+                                                + " has "
+                                                + String.join(", ", known)));
     }
 }

@@ -26,6 +26,7 @@ import tickover.console.model.CompareState;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.FindingsModel;
 import tickover.drive.DriveModel;
+import tickover.drive.PartWords;
 import tickover.store.KeptVisit;
 
 /** One visit against an earlier one: on the drawing, in sentences, part by part. */
@@ -54,6 +55,7 @@ final class CompareView implements View {
         repaired = new ChoiceBox<>(model.parts());
         repaired.setId("repaired");
         repaired.setAccessibleText("What was repaired in between");
+        repaired.setConverter(new Spoken<>(PartWords::plain));
         repaired.setMinWidth(0);
         repaired.valueProperty()
                 .addListener(
@@ -192,7 +194,10 @@ final class CompareView implements View {
     }
 
     private static Node row(CompareState.Row r, boolean own) {
-        Label name = Controls.label(sign(r.mark()) + r.part() + (own ? ", repaired" : ""), "head");
+        Label name =
+                Controls.label(
+                        sign(r.mark()) + PartWords.plain(r.part()) + (own ? ", repaired" : ""),
+                        "head");
         Label figures = Controls.label(r.levels() + "   " + r.change(), "figure");
         VBox box = new VBox(1, name, figures, Controls.label(r.words() + "; " + r.luck()));
         box.setMinWidth(0);

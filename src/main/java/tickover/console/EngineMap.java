@@ -21,6 +21,7 @@ import tickover.drive.DriveBelt;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Face;
+import tickover.drive.PartWords;
 import tickover.drive.Position;
 import tickover.drive.PulleyPlaces;
 
@@ -191,7 +192,7 @@ final class EngineMap extends Region {
         group.getStyleClass().add("pulley-node");
         group.setFocusTraversable(true);
         group.setAccessibleRole(AccessibleRole.BUTTON);
-        group.setAccessibleText((name + " " + words.words()).strip());
+        group.setAccessibleText((PartWords.plain(name) + " " + words.words()).strip());
         group.setOnMouseClicked(e -> chosen.accept(name));
         group.setOnKeyPressed(
                 e -> {
@@ -204,7 +205,10 @@ final class EngineMap extends Region {
     }
 
     private static Label label(String name, Said words, double radius) {
-        Label label = new Label(words.words().isEmpty() ? name : name + "\n" + words.words());
+        Label label =
+                new Label(
+                        PartWords.plain(name)
+                                + (words.words().isEmpty() ? "" : "\n" + words.words()));
         label.getStyleClass().add("part-words");
         if (words.mark() != Mark.NONE) {
             label.getStyleClass().add(words.mark().style);

@@ -23,6 +23,7 @@ import javafx.scene.text.Text;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.HistoryModel;
 import tickover.console.model.HistoryState;
+import tickover.drive.PartWords;
 
 /** How the fleet stands, and each part of a vehicle against its own past. */
 final class HistoryView implements View {
@@ -120,6 +121,7 @@ final class HistoryView implements View {
         text.setAccessibleText("What was done or seen");
         text.setPrefColumnCount(28);
         part.setId("remark-part");
+        part.setConverter(new Spoken<>(PartWords::plain));
         part.setAccessibleText("Which part it is about");
         part.getStyleClass().add("part-choice");
         Button repair = new Button("Mark a _repair");

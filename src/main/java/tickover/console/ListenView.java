@@ -20,6 +20,7 @@ import tickover.console.model.ListenModel;
 import tickover.console.model.ListenModel.What;
 import tickover.console.model.ListenSource;
 import tickover.console.model.ListenState;
+import tickover.drive.PartWords;
 import tickover.session.Loudness;
 import tickover.session.PartListening.How;
 
@@ -119,7 +120,10 @@ final class ListenView implements View {
         int row = 0;
         ChoiceBox<String> part =
                 Controls.choice(
-                        "Which part", model.choice().parts(), s -> s, model.choice().part());
+                        "Which part",
+                        model.choice().parts(),
+                        PartWords::plain,
+                        model.choice().part());
         part.setId("listen-part");
         grid.addRow(row++, FieldSheet.whole("Part"), part);
         grid.addRow(

@@ -35,6 +35,7 @@ import tickover.console.model.Screen;
 import tickover.console.model.Touch;
 import tickover.drive.Condition;
 import tickover.drive.DriveModel;
+import tickover.drive.PartWords;
 
 /** The walk round the engine: the drawing is the map, one large sentence says what to do now. */
 final class RoundView implements View {
@@ -251,7 +252,7 @@ final class RoundView implements View {
     private static String words(Touch t) {
         String load = t.condition().equals(Condition.UNLOADED) ? "" : ", " + t.condition();
         String why = t.why().isEmpty() ? "" : "; again, " + t.why();
-        return t.point() + load + why;
+        return PartWords.plain(t.point()) + load + why;
     }
 
     private void map(RoundState state) {

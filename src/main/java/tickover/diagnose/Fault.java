@@ -39,6 +39,15 @@ public enum Fault {
     }
 
     /**
+     * Returns how it is called in a sentence.
+     *
+     * @return lower case with blanks
+     */
+    public String words() {
+        return word().replace('-', ' ');
+    }
+
+    /**
      * Finds a fault by its word.
      *
      * @param word as in answers

@@ -3,6 +3,7 @@ package tickover.diagnose;
 import java.util.List;
 import java.util.Objects;
 import tickover.drive.Condition;
+import tickover.drive.PartWords;
 
 /**
  * Levels of one part that may be held against each other, one per visit, oldest first.
@@ -53,11 +54,11 @@ public record LevelSeries(Place place, List<Point> points) {
         /**
          * Returns the place in words.
          *
-         * @return such as {@code at idler, radial, hand, idle, no load, near 780 rpm}
+         * @return such as {@code at the idler, radial, hand, idle, no load, near 780 rpm}
          */
         public String words() {
             return "at "
-                    + point
+                    + PartWords.the(point)
                     + (axis.isEmpty() ? "" : ", " + axis)
                     + ", "
                     + mount.word()

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import tickover.drive.Condition;
+import tickover.drive.PartWords;
 
 /**
  * Which captures of two visits may be held against each other: those that agree in point, axis,
@@ -78,7 +79,7 @@ final class LikeCaptures {
                             + " "
                             + ownWord
                             + ", at "
-                            + c.label().point()
+                            + PartWords.the(c.label().point())
                             + (nearest.isPresent()
                                     ? "; the nearest "
                                             + otherWord
@@ -95,7 +96,7 @@ final class LikeCaptures {
         CaptureLabel a = own.label();
         CaptureLabel b = other.label();
         if (!a.point().equals(b.point())) {
-            apart.add("point (" + b.point() + ")");
+            apart.add("point (" + PartWords.the(b.point()) + ")");
         }
         if (!a.axis().equals(b.axis())) {
             apart.add("axis (" + a.axis() + " here, " + b.axis() + " there)");

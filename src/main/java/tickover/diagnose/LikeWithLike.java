@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import tickover.drive.Condition;
+import tickover.drive.PartWords;
 
 /**
  * Strings levels together, like with like: same part, point, axis, mount, regime and condition, and
@@ -129,7 +130,7 @@ public final class LikeWithLike {
     public static String difference(LevelSeries.Place place, LevelSeries.Place other) {
         List<String> words = new ArrayList<>();
         if (!place.point().equals(other.point())) {
-            words.add("at " + other.point());
+            words.add("at " + PartWords.the(other.point()));
         }
         if (!place.axis().equals(other.axis())) {
             words.add(other.axis().isEmpty() ? "no axis named" : "axis " + other.axis());

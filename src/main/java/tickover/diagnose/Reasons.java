@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import tickover.drive.PartWords;
 import tickover.drive.Separability;
 
 /**
@@ -85,7 +86,7 @@ final class Reasons {
                             EvidenceKind.INJECTOR_OFF,
                             say(
                                     "With %s unplugged the tick is %.0f dB %s.",
-                                    s.suspect().component(),
+                                    PartWords.the(s.suspect().component()),
                                     Math.abs(s.injectorOffDb()),
                                     s.injectorOffDb() > 0 ? "weaker" : "stronger"),
                             TO_DB * sum(weight, Clue.INJECTOR_OFF)));
@@ -105,7 +106,7 @@ final class Reasons {
 
     private String pattern(SuspectClues s) {
         Suspect suspect = s.suspect();
-        String name = suspect.component();
+        String name = PartWords.the(suspect.component());
         double f = s.foundOrders();
         String detail = suspect.detail().isEmpty() ? "" : ", " + suspect.detail();
         String clear = clarity(s);
@@ -113,33 +114,33 @@ final class Reasons {
             case BEARING_OUTER_RING ->
                     say(
                             "%s knocks %.2f times per crank turn, as balls passing a spot on the"
-                                    + " outer ring of the %s would (%s%s).",
+                                    + " outer ring of %s would (%s%s).",
                             clear, f, name, offset(s), detail);
             case BEARING_INNER_RING ->
                     say(
                             "%s knocks %.2f times per crank turn, as balls passing a spot on the"
-                                    + " inner ring of the %s would (%s%s).",
+                                    + " inner ring of %s would (%s%s).",
                             clear, f, name, offset(s), detail);
             case ROLLING_ELEMENT ->
                     say(
-                            "%s knocks %.2f times per crank turn, as a damaged ball of the %s would"
+                            "%s knocks %.2f times per crank turn, as a damaged ball of %s would"
                                     + " (%s%s).",
                             clear, f, name, offset(s), detail);
             case CAGE ->
                     say(
-                            "%s a beat %.2f times per crank turn, as the cage of the %s turns"
+                            "%s a beat %.2f times per crank turn, as the cage of %s turns"
                                     + " (%s%s).",
                             clear, f, name, offset(s), detail);
             case BEARING_ROUGH ->
                     say(
-                            "%s a rushing noise that comes and goes with the turn of the %s, %.2f"
+                            "%s a rushing noise that comes and goes with the turn of %s, %.2f"
                                     + " per crank turn.",
                             clear, name, f);
             case ECCENTRIC ->
-                    say("%s a shake once per turn of the %s, %.2f per crank turn.", clear, name, f);
+                    say("%s a shake once per turn of %s, %.2f per crank turn.", clear, name, f);
             case LOOSE ->
                     say(
-                            "%s knocks %s of the %s (%.2f per crank turn) with their multiples, as"
+                            "%s knocks %s of %s (%.2f per crank turn) with their multiples, as"
                                     + " something loose makes.",
                             clear, suspect.detail(), name, f);
             case BELT_DAMAGE ->
@@ -176,7 +177,7 @@ final class Reasons {
     }
 
     private void place(SuspectClues s, Map<Clue, Double> weight, List<Evidence> out) {
-        String own = s.suspect().ownPoint();
+        String own = PartWords.the(s.suspect().ownPoint());
         if (own.isEmpty()) {
             return;
         }
@@ -184,17 +185,17 @@ final class Reasons {
             out.add(
                     new Evidence(
                             EvidenceKind.PLACE,
-                            say("Nothing was recorded at the %s itself.", own),
+                            say("Nothing was recorded at %s itself.", own),
                             TO_DB * sum(weight, Clue.OUT_OF_REACH)));
         } else if (!s.rivalPoint().isEmpty()) {
             String text =
                     s.placeDb() >= 0
                             ? say(
-                                    "It is strongest at the %s: %.0f dB more than at the %s.",
-                                    own, s.placeDb(), s.rivalPoint())
+                                    "It is strongest at %s: %.0f dB more than at %s.",
+                                    own, s.placeDb(), PartWords.the(s.rivalPoint()))
                             : say(
-                                    "It is %.0f dB weaker at the %s than at the %s.",
-                                    -s.placeDb(), own, s.rivalPoint());
+                                    "It is %.0f dB weaker at %s than at %s.",
+                                    -s.placeDb(), own, PartWords.the(s.rivalPoint()));
             out.add(new Evidence(EvidenceKind.PLACE, text, TO_DB * sum(weight, Clue.PLACE)));
         }
     }
@@ -249,7 +250,7 @@ final class Reasons {
                             say(
                                     "These recordings cannot tell this rhythm from one of %s by"
                                             + " order alone; place and load have to part them.",
-                                    String.join(", ", others)),
+                                    PartWords.list(others, "and")),
                             0));
         }
     }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import tickover.drive.PartWords;
 
 /**
  * Whether a repair is proven: the repaired part's evidence gone, the other parts as they were, no
@@ -61,12 +62,25 @@ public final class RepairProof {
         }
     }
 
+    /**
+     * Something that is new since the repair.
+     *
+     * @param part which part, as {@link PartLevel#part}
+     * @param text what is new, in a mechanic's words, without a full stop
+     */
+    public record NewFault(String part, String text) {
+        public NewFault {
+            Objects.requireNonNull(part, "part");
+            Objects.requireNonNull(text, "text");
+        }
+    }
+
     private final String part;
     private final State state;
     private final String text;
     private final List<PartChange> changes;
     private final List<Other> others;
-    private final List<String> newFaults;
+    private final List<NewFault> newFaults;
     private final List<String> unlike;
 
     private RepairProof(VisitResult before, VisitResult after, String part) {
@@ -129,8 +143,7 @@ public final class RepairProof {
     }
 
     private String sentence(double was, double is) {
-        return "The "
-                + part
+        return PartWords.start(part)
                 + " cannot be compared: no two like captures hold a level of it above its error."
                 + " Record the same points in the same conditions again."
                 + suspicion(was, is);
@@ -144,8 +157,7 @@ public final class RepairProof {
         String what =
                 switch (state) {
                     case GONE ->
-                            "The "
-                                    + part
+                            PartWords.start(part)
                                     + " is "
                                     + size
                                     + " quieter"
@@ -153,16 +165,16 @@ public final class RepairProof {
                                     + (c.afterHeard()
                                             ? "."
                                             : " and no longer stands above the scatter.");
-                    case QUIETER -> "The " + part + " is " + size + " quieter" + interval + ".";
+                    case QUIETER ->
+                            PartWords.start(part) + " is " + size + " quieter" + interval + ".";
                     case UNPROVEN ->
-                            "No change of the "
-                                    + part
+                            "No change of "
+                                    + PartWords.the(part)
                                     + " can be told from scatter"
                                     + interval
                                     + ": record more touches before you call it repaired.";
                     case LOUDER ->
-                            "The "
-                                    + part
+                            PartWords.start(part)
                                     + " is "
                                     + size
                                     + " LOUDER"
@@ -220,33 +232,37 @@ public final class RepairProof {
         return out;
     }
 
-    private List<String> findNewFaults(VisitResult before, VisitResult after) {
-        List<String> news = new ArrayList<>();
+    private List<NewFault> findNewFaults(VisitResult before, VisitResult after) {
+        List<NewFault> news = new ArrayList<>();
         Candidate named = after.findings().first();
         if (after.findings().verdict() == Verdict.COMPONENT
                 && !named.component().equals(part)
                 && probability(before, named.component()) < SUSPECTED) {
             news.add(
-                    String.format(
-                            Locale.ROOT,
-                            "%s: %s, %.0f %% sure (%.0f %% before)",
+                    new NewFault(
                             named.component(),
-                            named.fault().word(),
-                            100 * named.probability(),
-                            100 * probability(before, named.component())));
+                            String.format(
+                                    Locale.ROOT,
+                                    "%s: %s, %.0f %% sure (%.0f %% before)",
+                                    PartWords.the(named.component()),
+                                    named.fault().words(),
+                                    100 * named.probability(),
+                                    100 * probability(before, named.component()))));
         }
         for (Other o : others) {
             boolean much = o.changed() && o.change().lowDb() >= GONE_DB;
-            boolean said = news.stream().anyMatch(n -> n.startsWith(o.change().part() + ":"));
+            boolean said = news.stream().anyMatch(n -> n.part().equals(o.change().part()));
             if (much && !said) {
                 news.add(
-                        String.format(
-                                Locale.ROOT,
-                                "%s: louder by %.1f dB (at least %.1f) since the repair; look at"
-                                        + " it before the vehicle goes",
+                        new NewFault(
                                 o.change().part(),
-                                o.change().changeDb(),
-                                o.change().lowDb()));
+                                String.format(
+                                        Locale.ROOT,
+                                        "%s: louder by %.1f dB (at least %.1f) since the repair;"
+                                                + " look at it before the vehicle goes",
+                                        PartWords.the(o.change().part()),
+                                        o.change().changeDb(),
+                                        o.change().lowDb())));
             }
         }
         return news;
@@ -300,9 +316,9 @@ public final class RepairProof {
     /**
      * Returns what is new since the repair.
      *
-     * @return one sentence each, perhaps none
+     * @return the fault named now and not before, then parts that are clearly louder; perhaps none
      */
-    public List<String> newFaults() {
+    public List<NewFault> newFaults() {
         return newFaults;
     }
 

@@ -3,8 +3,10 @@ package tickover.diagnose;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import tickover.drive.PartWords;
 import tickover.drive.Pulley;
 import tickover.drive.Role;
 import tickover.drive.Vehicle;
@@ -141,11 +143,11 @@ final class TestPlanner {
             tests.add(
                     new NextTest(
                             "point",
-                            "Record 10 s with the probe on the "
-                                    + point
+                            "Record 10 s with the probe on "
+                                    + PartWords.the(point)
                                     + " (a bolt head or the housing). Stronger there than at the"
                                     + " other points speaks for "
-                                    + c.component()
+                                    + PartWords.the(c.component())
                                     + "; weaker speaks against it."
                                     + RUNNING_CAUTION,
                             POINT_MINUTES,
@@ -156,7 +158,7 @@ final class TestPlanner {
     private void loads(List<NextTest> tests) {
         for (SwitchedLoad load : SwitchedLoad.values()) {
             boolean seen = done.stream().anyMatch(l -> load.isOn(l.condition()));
-            Set<String> parts = new HashSet<>();
+            Set<String> parts = new LinkedHashSet<>();
             for (Pulley p : vehicle.pulleys()) {
                 if (p.role() == load.role()) {
                     parts.add(p.name());
@@ -172,7 +174,7 @@ final class TestPlanner {
                             "Record the loudest point again with "
                                     + load.instruction()
                                     + ". A clear change speaks for "
-                                    + String.join(" or ", parts)
+                                    + PartWords.list(parts, "or")
                                     + "; none speaks against the part behind the pulley, though a"
                                     + " pulley's own bearing turns in both states."
                                     + RUNNING_CAUTION,
@@ -226,8 +228,8 @@ final class TestPlanner {
             tests.add(
                     new NextTest(
                             "injector-off",
-                            "Unplug injector "
-                                    + number
+                            "Unplug "
+                                    + PartWords.the(c.component())
                                     + " and record 10 s at the same point. If the tick stops it is"
                                     + " that injector; if it stays it is not. Keep it brief: raw"
                                     + " fuel harms the catalyst. Never probe or loosen a"
@@ -247,8 +249,8 @@ final class TestPlanner {
             tests.add(
                     new NextTest(
                             "bench",
-                            "Take the "
-                                    + c.component()
+                            "Take "
+                                    + PartWords.the(c.component())
                                     + " off and turn it at a steady speed under a little side load"
                                     + " with the probe on its standing part, then ask `tickover"
                                     + " bench`. A fault there proves it; a good result clears it."

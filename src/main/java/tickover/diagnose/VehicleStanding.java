@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import tickover.drive.PartWords;
 
 /**
  * Whether a vehicle needs a look, and why: what its last visit found, what its levels do, which
@@ -160,16 +161,16 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                                 ? "The visit of "
                                         + day
                                         + " names "
-                                        + part
+                                        + PartWords.the(part)
                                         + " ("
-                                        + suspect.fault().word().replace('-', ' ')
+                                        + suspect.fault().words()
                                         + ", "
                                         + chance
                                         + "), and no repair is marked since."
                                 : "The visit of "
                                         + day
                                         + " does not decide; first suspect "
-                                        + part
+                                        + PartWords.the(part)
                                         + " with "
                                         + chance
                                         + "."));
@@ -209,7 +210,7 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                         .min(Comparator.comparingDouble(VehicleTrend.Judged::adjustedChance))
                         .orElseThrow();
         SeriesTrend t = first.trend();
-        StringBuilder text = new StringBuilder(part).append(" is louder: ");
+        StringBuilder text = new StringBuilder(PartWords.start(part)).append(" is louder: ");
         OptionalDouble change = OptionalDouble.empty();
         if (t.newest().isPresent() && t.baseline().isPresent()) {
             NewestLevel newest = t.newest().get();

@@ -11,6 +11,7 @@ import tickover.diagnose.PartChange;
 import tickover.diagnose.RepairProof;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
+import tickover.drive.PartWords;
 import tickover.store.Visit;
 
 /** What the report says of an earlier visit: how levels changed, and what a repair came to. */
@@ -156,7 +157,7 @@ final class EarlierVisit {
         if (!repaired.isEmpty()) {
             RepairProof proof = repaired.get(0);
             out.add(CustomerPage.inTimes(proof.text()));
-            out.addAll(proof.newFaults().stream().map(n -> "New: " + n + ".").toList());
+            out.addAll(proof.newFaults().stream().map(n -> "New: " + n.text() + ".").toList());
             if (proof.newFaults().isEmpty()) {
                 out.add("Nothing new stands out.");
             }
@@ -215,7 +216,7 @@ final class EarlierVisit {
 
     private static Map<String, Object> row(PartChange c) {
         Map<String, Object> v = new HashMap<>();
-        v.put("part", c.part());
+        v.put("part", PartWords.plain(c.part()));
         v.put("before", BarDrawing.level(c.beforeRmsMps2()));
         v.put("after", (c.afterHeard() ? "" : "< ") + BarDrawing.level(c.afterRmsMps2()));
         v.put("change", String.format(Locale.ROOT, "%+.1f", c.changeDb()));

@@ -16,6 +16,7 @@ import tickover.drive.DriveBelt;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Face;
+import tickover.drive.PartWords;
 import tickover.drive.PulleyPlaces;
 
 /**
@@ -288,7 +289,7 @@ public final class EngineDrawing {
     /** Writes a name into its pulley, or beside it, away from the middle of the drive. */
     private void label(DrivePart part) {
         List<DrawingLabels.Line> lines = new ArrayList<>();
-        lines.add(new DrawingLabels.Line(part.name(), true, INK));
+        lines.add(new DrawingLabels.Line(PartWords.plain(part.name()), true, INK));
         if (withTurns) {
             lines.add(new DrawingLabels.Line(turns(part), false, INK));
         }

@@ -14,6 +14,7 @@ import tickover.diagnose.CaptureSummary;
 import tickover.diagnose.LineLevel;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.VisitResult;
+import tickover.drive.PartWords;
 
 /** What the report's template says of captures and levels. */
 final class LevelsPage {
@@ -55,7 +56,7 @@ final class LevelsPage {
                                         capture,
                                         "cells",
                                         parts.stream().map(p -> cell(levels.get(p))).toList())));
-        return Map.of("parts", parts, "rows", table);
+        return Map.of("parts", parts.stream().map(PartWords::plain).toList(), "rows", table);
     }
 
     private static Map<String, String> cell(PartLevel level) {
@@ -105,7 +106,7 @@ final class LevelsPage {
                 "shared",
                 line.sharedWith().isEmpty()
                         ? "no other part"
-                        : String.join(", ", line.sharedWith()) + " (not counted)");
+                        : PartWords.list(line.sharedWith(), "and") + " (not counted)");
     }
 
     private static Map<String, Object> capture(CaptureSummary c) {
@@ -118,7 +119,7 @@ final class LevelsPage {
                 "id",
                 c.label().id(),
                 "point",
-                c.label().point(),
+                PartWords.plain(c.label().point()),
                 "axis",
                 c.label().axis(),
                 "mount",

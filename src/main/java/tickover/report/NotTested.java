@@ -14,6 +14,7 @@ import tickover.diagnose.VisitResult;
 import tickover.drive.Condition;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
+import tickover.drive.PartWords;
 import tickover.drive.Role;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
@@ -62,7 +63,7 @@ final class NotTested {
                                 .filter(p -> p.role() != Role.CRANK)
                                 .map(DrivePart::name)
                                 .filter(p -> !probed.contains(p))
-                                .map(Wording::component)
+                                .map(PartWords::the)
                                 .toList());
         if (!probed.contains(VALVE_COVER)) {
             missed.add("the valve cover");

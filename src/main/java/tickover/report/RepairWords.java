@@ -2,6 +2,7 @@ package tickover.report;
 
 import tickover.diagnose.PartChange;
 import tickover.diagnose.RepairProof;
+import tickover.drive.PartWords;
 
 /** Says in a mechanic's words whether a repair is proven. */
 public final class RepairWords {
@@ -35,12 +36,15 @@ public final class RepairWords {
      */
     public static String headline(RepairProof proof) {
         return switch (proof.state()) {
-            case GONE -> "Repair of the " + proof.part() + " proven: its noise is gone.";
+            case GONE -> "Repair of " + PartWords.the(proof.part()) + " proven: its noise is gone.";
             case QUIETER ->
-                    "Repair of the " + proof.part() + " helped, but is not proven: look again.";
-            case UNPROVEN -> "Repair of the " + proof.part() + " NOT proven.";
-            case LOUDER -> "Repair of the " + proof.part() + " failed: it is louder.";
-            case NOT_COMPARABLE -> "Repair of the " + proof.part() + " cannot be judged.";
+                    "Repair of "
+                            + PartWords.the(proof.part())
+                            + " helped, but is not proven: look again.";
+            case UNPROVEN -> "Repair of " + PartWords.the(proof.part()) + " NOT proven.";
+            case LOUDER -> "Repair of " + PartWords.the(proof.part()) + " failed: it is louder.";
+            case NOT_COMPARABLE ->
+                    "Repair of " + PartWords.the(proof.part()) + " cannot be judged.";
         };
     }
 }

@@ -10,6 +10,7 @@ import tickover.drive.DriveBelt;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Face;
+import tickover.drive.PartWords;
 
 /** A page to take along for reassembly: how the belt lies and which way everything turns. */
 public final class RoutingPage {
@@ -44,19 +45,26 @@ public final class RoutingPage {
     }
 
     private static Map<String, String> belt(DriveBelt belt) {
-        List<String> stops = new ArrayList<>(belt.belt().path());
+        List<String> stops = new ArrayList<>();
+        belt.belt().path().forEach(p -> stops.add(PartWords.plain(p)));
         stops.add(stops.get(0));
         String length =
                 belt.lengthMm().isPresent()
                         ? String.format(Locale.ROOT, " (%.0f mm)", belt.lengthMm().getAsDouble())
                         : "";
-        return Map.of("name", belt.name(), "path", String.join(" → ", stops), "length", length);
+        return Map.of(
+                "name",
+                PartWords.start(DriveBelt.partName(belt.name())),
+                "path",
+                String.join(" → ", stops),
+                "length",
+                length);
     }
 
     private static Map<String, String> part(DrivePart part) {
         return Map.of(
                 "name",
-                part.name(),
+                PartWords.plain(part.name()),
                 "face",
                 part.pulley().face() == Face.GROOVED ? "its ribs" : "its back",
                 "way",
@@ -82,7 +90,7 @@ public final class RoutingPage {
                 ", ",
                 model.parts().stream()
                         .filter(p -> p.direction() == direction)
-                        .map(DrivePart::name)
+                        .map(p -> PartWords.plain(p.name()))
                         .toList());
     }
 }

@@ -9,6 +9,7 @@ import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.QualityProblem;
+import tickover.drive.PartWords;
 
 /** Says findings in a mechanic's words. */
 public final class Wording {
@@ -30,9 +31,6 @@ public final class Wording {
 
     private static final double SERIOUS_DB = 20;
 
-    private static final String BELT_PREFIX = "belt:";
-    private static final String INJECTOR_PREFIX = "injector-";
-
     private Wording() {}
 
     /**
@@ -43,18 +41,10 @@ public final class Wording {
      */
     public static String component(String component) {
         Objects.requireNonNull(component, "component");
-        if (component.startsWith(BELT_PREFIX)) {
-            return "the " + component.substring(BELT_PREFIX.length()) + " belt";
-        }
-        if (component.startsWith(INJECTOR_PREFIX)) {
-            return "injector " + component.substring(INJECTOR_PREFIX.length());
-        }
         return switch (component) {
             case Candidate.NONE -> "nothing out of the ordinary";
-            case "valve-train" -> "the valve train";
             case "engine" -> "the engine itself";
-            case "injectors" -> "the injectors";
-            default -> "the " + component.replace('-', ' ');
+            default -> PartWords.the(component);
         };
     }
 

@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.PartLine;
+import tickover.drive.PartWords;
 import tickover.drive.Role;
 import tickover.drive.Vehicle;
 import tickover.order.LineTracks;
@@ -115,7 +116,14 @@ public final class PartListening {
         Objects.requireNonNull(part, "part");
         Objects.requireNonNull(how, "how");
         Objects.requireNonNull(kind, "kind");
-        return new PartListening(vehicle, tracked, channel, part, kind).take(how);
+        return new PartListening(vehicle, tracked, channel, meant(vehicle, part), kind).take(how);
+    }
+
+    /** The part as the vehicle's file writes it; the words themselves if it has no such part. */
+    private static String meant(Vehicle vehicle, String part) {
+        List<String> known = new ArrayList<>(List.of(PartLine.ENGINE));
+        vehicle.pulleys().forEach(p -> known.add(p.name()));
+        return PartWords.find(part, known).orElse(part);
     }
 
     private PartAudio take(How how) {

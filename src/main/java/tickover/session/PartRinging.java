@@ -12,6 +12,7 @@ import tickover.diagnose.CombTolerance;
 import tickover.diagnose.EnvelopeOrders;
 import tickover.drive.DrivePart;
 import tickover.drive.PartLine;
+import tickover.drive.PartWords;
 import tickover.drive.Vehicle;
 import tickover.dsp.ComplexFft;
 import tickover.dsp.RealFft;
@@ -79,9 +80,9 @@ final class PartRinging {
         Optional<Rhythm> best = rhythm(x, wantedKind);
         if (best.isEmpty()) {
             notes.add(
-                    "The capture is sampled too slowly for the "
-                            + pulley.name()
-                            + "'s ringing to be heard.");
+                    "The capture is sampled too slowly for the ringing of "
+                            + PartWords.the(pulley.name())
+                            + " to be heard.");
             return Optional.empty();
         }
         CombFinding found = best.get().found();

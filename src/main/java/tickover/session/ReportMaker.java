@@ -12,6 +12,7 @@ import tickover.diagnose.VehicleTrend;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
 import tickover.drive.PartLine;
+import tickover.drive.PartWords;
 import tickover.order.OrderSpectrum;
 import tickover.order.Waterfall;
 import tickover.report.SpectrumPicture;
@@ -147,7 +148,7 @@ public final class ReportMaker {
         drawn = true;
         drawCapture();
         for (SeriesTrend t : trend) {
-            String where = subject + " " + t.series().place().words();
+            String where = PartWords.the(subject) + " " + t.series().place().words();
             report.plot(
                     TrendPicture.of(t, "Level over the visits: " + where),
                     "rms level of every visit with its standard error. " + TrendWords.newest(t));
@@ -196,7 +197,7 @@ public final class ReportMaker {
                 "capture "
                         + capture.label().id()
                         + " at "
-                        + capture.label().point()
+                        + PartWords.the(capture.label().point())
                         + ", "
                         + capture.label().regime().word()
                         + ", "
@@ -268,7 +269,7 @@ public final class ReportMaker {
                         Locale.ROOT,
                         " Dashed: nominal orders of the lines of %s; real ones may be up to %.1f %%"
                                 + " off.",
-                        subject,
+                        PartWords.the(subject),
                         100
                                 * lines.stream()
                                         .mapToDouble(PartLine::uncertaintyRatio)

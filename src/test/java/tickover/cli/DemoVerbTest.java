@@ -1,6 +1,7 @@
 package tickover.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.google.gson.JsonArray;
@@ -28,12 +29,16 @@ class DemoVerbTest {
                         "1. Last year's service",
                         "2. Today's complaint",
                         "How sure that",
-                        "What the simulator had put in: the idler, bearing-inner-ring.",
+                        "What the simulator had put in: the idler, bearing inner ring.",
                         "3. After the repair",
                         "Levels after the repair against today's complaint",
                         "ML-07, level of ",
                         "the demo's log: " + folder.resolve("demo"))) {
             assertTrue(first.out().contains(said), said + " is missing in\n" + first.out());
+        }
+        for (String raw :
+                List.of("water-pump", "valve-cover", "valve-train", "injector-", "belt:")) {
+            assertFalse(first.out().contains(raw), raw + " is no word in\n" + first.out());
         }
         try (Stream<Path> left = Files.list(folder.resolve("demo"))) {
             assertTrue(left.noneMatch(p -> p.getFileName().toString().startsWith(".")));

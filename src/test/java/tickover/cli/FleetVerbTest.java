@@ -99,7 +99,7 @@ class FleetVerbTest {
         assertFalse(
                 repaired.toString().contains("\"part\":\"crank\",\"role\":\"crank\",\"chance\":0"));
         String trend = run("trend", "ML-00000", "crank").out();
-        assertTrue(trend.contains("-- repair of crank: new damper"), trend);
+        assertTrue(trend.contains("-- repair of the crank: new damper"), trend);
         assertTrue(trend.contains("There was no visit since the repair"), trend);
         assertTrue(run("repair", "ML-00000").out().contains("new damper"));
         run("repair", "--withdraw", mark.get("id").getAsString());

@@ -149,12 +149,15 @@ class RepairProofTest {
         assertEquals(RepairProof.State.GONE, proof.state(), proof.text());
         assertEquals(1, proof.newFaults().size(), proof.newFaults().toString());
         assertTrue(
-                proof.newFaults().get(0).startsWith("alternator: bearing-outer-ring, 90 % sure"),
+                proof.newFaults()
+                        .get(0)
+                        .text()
+                        .startsWith("the alternator: bearing outer ring, 90 % sure"),
                 proof.newFaults().toString());
         VisitResult unnamed = made().touches(-0.5).parts(-20, 0).accusing("idler", 0.02);
         RepairProof louder = RepairProof.of(before, unnamed, "idler");
         assertTrue(
-                louder.newFaults().get(0).startsWith("alternator: louder by "),
+                louder.newFaults().get(0).text().startsWith("the alternator: louder by "),
                 louder.newFaults().toString());
     }
 
@@ -169,8 +172,8 @@ class RepairProofTest {
         assertEquals(RepairProof.State.NOT_COMPARABLE, byHand.state());
         assertEquals(2 * POINTS.size(), byHand.unlike().size());
         assertEquals(
-                "Left out: capture c0 before, at idler; the nearest after differs in mount (magnet"
-                        + " here, hand there).",
+                "Left out: capture c0 before, at the idler; the nearest after differs in mount"
+                        + " (magnet here, hand there).",
                 byHand.unlike().get(0));
         RepairProof faster =
                 RepairProof.of(

@@ -76,7 +76,7 @@ class RisenPartsTest {
         List<Risen> risen = after(histories, 1);
         assertEquals(1, risen.size());
         assertEquals(10, risen.get(0).riseDb(), ROUND_OFF);
-        assertTrue(risen.get(0).placeWords().startsWith("at idler"), risen.toString());
+        assertTrue(risen.get(0).placeWords().startsWith("at the idler"), risen.toString());
     }
 
     @Test

@@ -57,6 +57,27 @@ class TestPlannerTest {
     }
 
     @Test
+    void namesPlacesAndPartsInWords() {
+        List<Candidate> open =
+                List.of(
+                        new Candidate("valve-train", Fault.TICK, 0.4, List.of()),
+                        new Candidate("injector-2", Fault.TICK, 0.4, List.of()),
+                        new Candidate("idler", Fault.LOOSE, 0.2, List.of()));
+        List<String> texts =
+                TestPlanner.plan(VAN, open, List.of(at("injector-2"))).stream()
+                        .map(NextTest::text)
+                        .toList();
+        assertTrue(
+                texts.stream()
+                        .anyMatch(
+                                t ->
+                                        t.contains("the probe on the valve cover")
+                                                && t.contains("speaks for the valve train;")),
+                texts.toString());
+        assertTrue(texts.stream().anyMatch(t -> t.startsWith("Unplug injector 2 and")));
+    }
+
+    @Test
     void beltOffPartsEngineFromDriveAndWarns() {
         List<Candidate> open =
                 List.of(

@@ -246,7 +246,7 @@ public final class CompareModel {
                 title,
                 RepairWords.headline(proof),
                 proof.text(),
-                proof.newFaults(),
+                proof.newFaults().stream().map(RepairProof.NewFault::text).toList(),
                 repaired,
                 rows,
                 proof.unlike());
@@ -267,7 +267,7 @@ public final class CompareModel {
                         .filter(o -> o.change().part().equals(c.part()))
                         .findFirst()
                         .orElseThrow();
-        boolean isNew = proof.newFaults().stream().anyMatch(n -> n.startsWith(c.part() + ":"));
+        boolean isNew = proof.newFaults().stream().anyMatch(n -> n.part().equals(c.part()));
         return row(
                 c,
                 judged.text(),

@@ -19,6 +19,7 @@ import tickover.diagnose.Findings;
 import tickover.diagnose.NextTest;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.VisitResult;
+import tickover.drive.PartWords;
 import tickover.report.Caution;
 import tickover.report.Wording;
 import tickover.session.ReportMaker;
@@ -179,7 +180,7 @@ public final class FindingsModel {
         return String.format(
                 Locale.ROOT,
                 "%s: %s (%+.1f dB, between %+.1f and %+.1f dB).",
-                change.part(),
+                PartWords.start(change.part()),
                 Wording.change(change),
                 change.changeDb(),
                 change.lowDb(),

@@ -18,6 +18,7 @@ import tickover.diagnose.Attention;
 import tickover.diagnose.LevelSeries;
 import tickover.diagnose.RepairMark;
 import tickover.diagnose.VehicleTrend;
+import tickover.drive.PartWords;
 import tickover.report.TrendWords;
 import tickover.store.FleetLine;
 import tickover.store.History;
@@ -154,8 +155,8 @@ public final class HistoryModel {
         change(
                 history -> history.addRepair(unit, at, part, text.strip()),
                 "The repair is marked; "
-                        + (part.isEmpty() ? "every part's" : "the " + part + "'s")
-                        + " baseline begins anew.");
+                        + (part.isEmpty() ? "every part" : PartWords.the(part))
+                        + " begins a new baseline.");
     }
 
     private void change(Consumer<History> change, String done) {
@@ -223,7 +224,8 @@ public final class HistoryModel {
         TrendWords.verdict(judged, vehicle)
                 .ifPresent(v -> sentences.add(judged.needsAttention() ? 0 : 1, v));
         sentences.add(TrendWords.rate(judged.trend()));
-        return new HistoryState.Series(place.part() + " " + place.words(), judged, sentences);
+        return new HistoryState.Series(
+                PartWords.plain(place.part()) + " " + place.words(), judged, sentences);
     }
 
     private record Mark(LocalDateTime at, String sentence) {}
@@ -231,11 +233,15 @@ public final class HistoryModel {
     private static List<String> marks(Log log, String unit) {
         List<Mark> marks = new ArrayList<>();
         for (RepairMark r : log.history().repairs(unit)) {
-            String what = r.part().isEmpty() ? "repair" : "repair of the " + r.part();
+            String what = r.part().isEmpty() ? "repair" : "repair of " + PartWords.the(r.part());
             marks.add(new Mark(r.at(), what + (r.text().isBlank() ? "" : ": " + r.text())));
         }
         for (Note n : log.history().notes(unit)) {
-            marks.add(new Mark(n.at(), (n.part().isEmpty() ? "" : n.part() + ": ") + n.text()));
+            marks.add(
+                    new Mark(
+                            n.at(),
+                            (n.part().isEmpty() ? "" : PartWords.plain(n.part()) + ": ")
+                                    + n.text()));
         }
         return marks.stream()
                 .sorted(Comparator.comparing(Mark::at))

@@ -9,6 +9,7 @@ import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import tickover.drive.PartWords;
 import tickover.session.ListeningFile;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
@@ -111,7 +112,10 @@ public final class ListenModel {
             return;
         }
         busy.set(true);
-        console.say("Taking the sound of the " + choice.part().get() + " out of the capture…");
+        console.say(
+                "Taking the sound of "
+                        + PartWords.the(choice.part().get())
+                        + " out of the capture…");
         Visit now = choice.opened();
         ListenSource before = choice.earlier().get();
         boolean pair = choice.wantsBefore();
@@ -153,7 +157,9 @@ public final class ListenModel {
                             switch (what) {
                                 case BEFORE -> "before";
                                 case AFTER ->
-                                        sounds.hasBefore() ? "after" : "the " + choice.part().get();
+                                        sounds.hasBefore()
+                                                ? "after"
+                                                : PartWords.the(choice.part().get());
                                 case BOTH -> "before, then after";
                             };
                     publish();

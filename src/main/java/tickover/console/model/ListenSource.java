@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import tickover.diagnose.CaptureLabel;
 import tickover.drive.Condition;
+import tickover.drive.PartWords;
 import tickover.store.KeptVisit;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
@@ -34,7 +35,7 @@ public record ListenSource(UUID id, String words) {
     /** Says of a capture where and under which load it was. */
     static String words(CaptureLabel label) {
         String load = label.condition().equals(Condition.UNLOADED) ? "" : ", " + label.condition();
-        return label.id() + ", at " + label.point() + load;
+        return label.id() + ", at " + PartWords.the(label.point()) + load;
     }
 
     /** The capture of a visit that is most like one of another; empty if none has its point. */

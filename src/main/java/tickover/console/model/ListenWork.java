@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import tickover.drive.PartWords;
 import tickover.session.ListeningFile;
 import tickover.session.Loudness;
 import tickover.session.NotHeardException;
@@ -101,7 +102,10 @@ final class ListenWork {
         for (Visit before : earlier) {
             Optional<VisitCapture> like = ListenSource.like(before, capture.label());
             if (like.isEmpty()) {
-                whyNot = "The earlier visit has no capture at " + capture.label().point() + ".";
+                whyNot =
+                        "The earlier visit has no capture at "
+                                + PartWords.the(capture.label().point())
+                                + ".";
                 continue;
             }
             try {

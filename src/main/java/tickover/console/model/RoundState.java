@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Objects;
 import tickover.diagnose.Mount;
 import tickover.drive.Condition;
+import tickover.drive.PartWords;
 import tickover.session.LiveReading;
 import tickover.session.RecordStatus;
 
@@ -80,12 +81,12 @@ public record RoundState(
             return "The recording has ended. Finish to see all that it says.";
         }
         if (statusOrNull.capturing()) {
-            return at + "captured on the " + statusOrNull.point() + ".";
+            return at + "captured on " + PartWords.the(statusOrNull.point()) + ".";
         }
         return at
                 + (statusOrNull.point().isEmpty()
                         ? "all captures are over."
-                        : "before the capture on the " + statusOrNull.point() + ".");
+                        : "before the capture on " + PartWords.the(statusOrNull.point()) + ".");
     }
 
     private static String instruction(
@@ -96,8 +97,8 @@ public record RoundState(
         if (statusOrNull.capturing()) {
             return String.format(
                     Locale.ROOT,
-                    "Hold still on the %s: %.0f of %.0f s.",
-                    statusOrNull.point(),
+                    "Hold still on %s: %.0f of %.0f s.",
+                    PartWords.the(statusOrNull.point()),
                     statusOrNull.captureLengthS(),
                     captureS);
         }
@@ -106,8 +107,8 @@ public record RoundState(
         }
         Touch next = touches.get(aimed);
         String again = next.state() == Touch.State.REPEAT ? " once more" : "";
-        return "Put the probe on the "
-                + next.point()
+        return "Put the probe on "
+                + PartWords.the(next.point())
                 + again
                 + (next.condition().equals(Condition.UNLOADED) ? "" : ", with " + next.condition())
                 + ": a bolt head or the housing, never anything that turns. Then press the space"
