@@ -205,12 +205,8 @@ final class ReportVerb implements Callable<Integer> {
             return "";
         }
         try (Log open = log.openLog()) {
-            return open.history().repairs(handle.visit().vehicle().unit()).stream()
-                    .filter(m -> !m.part().isEmpty())
-                    .filter(m -> m.at().isAfter(earlier.visit().date()))
-                    .filter(m -> m.at().isBefore(handle.visit().date()))
-                    .max(Comparator.comparing(RepairMark::at))
-                    .map(RepairMark::part)
+            List<RepairMark> marks = open.history().repairs(handle.visit().vehicle().unit());
+            return RepairMark.partBetween(marks, earlier.visit().date(), handle.visit().date())
                     .orElse("");
         }
     }

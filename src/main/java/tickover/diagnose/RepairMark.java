@@ -1,7 +1,10 @@
 package tickover.diagnose;
 
 import java.time.LocalDateTime;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.UUID;
 
 /**
@@ -34,5 +37,22 @@ public record RepairMark(UUID id, String unit, LocalDateTime at, String part, St
      */
     public boolean concerns(String other) {
         return part.isEmpty() || part.equals(other);
+    }
+
+    /**
+     * Finds which part was repaired between two visits.
+     *
+     * @param marks of one vehicle
+     * @param before when the earlier visit was, local date and time
+     * @param after when the later one was
+     * @return the part of the last mark between them that names one; empty if there is none
+     */
+    public static Optional<String> partBetween(
+            List<RepairMark> marks, LocalDateTime before, LocalDateTime after) {
+        return marks.stream()
+                .filter(m -> !m.part.isEmpty())
+                .filter(m -> m.at.isAfter(before) && m.at.isBefore(after))
+                .max(Comparator.comparing(RepairMark::at))
+                .map(RepairMark::part);
     }
 }

@@ -1,6 +1,5 @@
 package tickover.console.model;
 
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -20,7 +19,6 @@ import tickover.diagnose.RepairProof;
 import tickover.diagnose.Verdict;
 import tickover.report.RepairWords;
 import tickover.report.Wording;
-import tickover.session.ReportMaker;
 import tickover.store.KeptVisit;
 
 /**
@@ -44,8 +42,8 @@ public final class CompareModel {
     private String repaired = "";
     private Pair shown;
 
-    /** Two visits and what they say. */
-    private record Pair(KeptStory before, KeptStory after) {}
+    /** Two visits and what they say, and the part whose repair is marked between them, if any. */
+    private record Pair(KeptStory before, KeptStory after, List<String> marked) {}
 
     CompareModel(ConsoleModel console) {
         this.console = console;
@@ -177,7 +175,11 @@ public final class CompareModel {
         console.say("Looking at what the captures of both visits say…");
         console.errands()
                 .send(
-                        () -> new Pair(KeptStory.of(console, id), KeptStory.of(console, later)),
+                        () -> {
+                            KeptStory was = KeptStory.of(console, id);
+                            KeptStory is = KeptStory.of(console, later);
+                            return new Pair(was, is, marked(was, is));
+                        },
                         this::show,
                         this::failed);
     }
@@ -195,12 +197,14 @@ public final class CompareModel {
         pair.before().result().levels().forEach(l -> known.add(l.part()));
         pair.before().result().findings().candidates().forEach(c -> known.add(c.component()));
         known.remove(Candidate.NONE);
+        known.addAll(pair.marked());
         List<String> offered = new ArrayList<>(List.of(NO_REPAIR));
         offered.addAll(known);
-        repaired =
+        String accused =
                 pair.before().result().findings().verdict() == Verdict.COMPONENT
                         ? pair.before().result().findings().first().component()
                         : "";
+        repaired = pair.marked().isEmpty() ? accused : pair.marked().get(0);
         if (!offered.equals(parts)) {
             parts.setAll(offered);
         }
@@ -218,6 +222,24 @@ public final class CompareModel {
             repaired = next;
             publish();
         }
+    }
+
+    /**
+     * Says what the page has as repaired between two visits.
+     *
+     * @param earlier the earlier visit
+     * @param later the later one
+     * @return the part, or nothing where none was; empty if the page holds other visits
+     */
+    Optional<String> repairedIn(UUID earlier, UUID later) {
+        return Optional.ofNullable(shown)
+                .filter(p -> p.before().visit().id().equals(earlier))
+                .filter(p -> p.after().visit().id().equals(later))
+                .map(p -> repaired);
+    }
+
+    private List<String> marked(KeptStory was, KeptStory is) {
+        return KeptStory.repairedBetween(console, was.visit(), is.visit()).stream().toList();
     }
 
     private void publish() {
@@ -325,16 +347,14 @@ public final class CompareModel {
         }
         Pair pair = shown;
         String part = repaired;
-        Path file = console.reportFile(pair.after().visit());
         busy.set(true);
         console.errands()
                 .send(
-                        () -> {
-                            ReportMaker maker =
-                                    new ReportMaker(pair.after().visit(), pair.after().result());
-                            maker.against(pair.before().visit(), pair.before().result(), part);
-                            return ReportFiles.write(maker, file);
-                        },
+                        () ->
+                                ReportFiles.write(
+                                        console,
+                                        pair.after(),
+                                        List.of(new ReportFiles.Held(pair.before(), part))),
                         kept -> {
                             busy.set(false);
                             console.say(kept);

@@ -16,7 +16,6 @@ import javafx.beans.property.ReadOnlyStringWrapper;
 import tickover.drive.Vehicle;
 import tickover.session.Round;
 import tickover.store.Log;
-import tickover.store.Visit;
 
 /** The console as a whole: which screen shows, which vehicle it is about, what happened last. */
 public final class ConsoleModel {
@@ -317,17 +316,6 @@ public final class ConsoleModel {
     /** A name as it can stand in a file's. */
     static String fileNameOf(String words) {
         return words.replaceAll("[^\\p{L}\\p{N}._-]", "_");
-    }
-
-    /** Where the report of a visit goes. */
-    Path reportFile(Visit visit) {
-        return options.dataDir()
-                .resolve("reports")
-                .resolve(
-                        fileNameOf(visit.vehicle().unit())
-                                + "-"
-                                + visit.date().toLocalDate()
-                                + ".html");
     }
 
     /** A name for a recording that does not exist yet. */

@@ -1,6 +1,5 @@
 package tickover.console.model;
 
-import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
@@ -22,7 +21,6 @@ import tickover.diagnose.VisitResult;
 import tickover.drive.PartWords;
 import tickover.report.Caution;
 import tickover.report.Wording;
-import tickover.session.ReportMaker;
 import tickover.store.KeptVisit;
 import tickover.store.Visit;
 
@@ -40,7 +38,15 @@ public final class FindingsModel {
     private Told shown;
 
     /** A visit and what it says, and the same of the visit before, if there is one. */
-    private record Told(Visit visit, VisitResult result, List<Told> before) {}
+    private record Told(KeptStory now, List<KeptStory> before) {
+        Visit visit() {
+            return now.visit();
+        }
+
+        VisitResult result() {
+            return now.result();
+        }
+    }
 
     FindingsModel(ConsoleModel console) {
         this.console = console;
@@ -124,12 +130,12 @@ public final class FindingsModel {
         console.errands()
                 .send(
                         () -> {
-                            Told now = told(id);
-                            List<Told> earlier = new ArrayList<>();
+                            KeptStory now = KeptStory.of(console, id);
+                            List<KeptStory> earlier = new ArrayList<>();
                             if (before.isPresent()) {
-                                earlier.add(told(before.get().id()));
+                                earlier.add(KeptStory.of(console, before.get().id()));
                             }
-                            return new Told(now.visit(), now.result(), earlier);
+                            return new Told(now, earlier);
                         },
                         told -> {
                             busy.set(false);
@@ -151,20 +157,15 @@ public final class FindingsModel {
         return Optional.empty();
     }
 
-    private Told told(UUID id) {
-        KeptStory story = KeptStory.of(console, id);
-        return new Told(story.visit(), story.result(), List.of());
-    }
-
     /** Shows what a round that is under way says so far. */
     void live(Visit visit, VisitResult result) {
-        show(new Told(visit, result, List.of()));
+        show(new Told(new KeptStory(visit, result), List.of()));
     }
 
     private void show(Told told) {
         shown = told;
         List<String> changes = new ArrayList<>();
-        for (Told before : told.before()) {
+        for (KeptStory before : told.before()) {
             for (PartChange change : BeforeAfter.visits(before.result(), told.result())) {
                 changes.add(change(change));
             }
@@ -223,23 +224,36 @@ public final class FindingsModel {
                 String.format(Locale.ROOT, "about %.0f min", t.minutes()), t.text(), cautions);
     }
 
-    /** Writes the report of the visit that is shown, as one page. */
+    /**
+     * Writes the report of the visit that is shown. After a repair, marked in the log or chosen in
+     * Before and after, it says first whether that is proven.
+     */
     public void report() {
         if (shown == null) {
             console.say("There is nothing to report yet.");
             return;
         }
         Told told = shown;
-        Path file = console.reportFile(told.visit());
+        // What Before and after says of the same two visits holds here too.
+        List<Optional<String>> chosen =
+                told.before().stream()
+                        .map(b -> console.compare().repairedIn(b.visit().id(), told.visit().id()))
+                        .toList();
         busy.set(true);
         console.errands()
                 .send(
                         () -> {
-                            ReportMaker maker = new ReportMaker(told.visit(), told.result());
-                            for (Told before : told.before()) {
-                                maker.against(before.visit(), before.result());
+                            List<ReportFiles.Held> held = new ArrayList<>();
+                            for (int i = 0; i < told.before().size(); i++) {
+                                KeptStory before = told.before().get(i);
+                                String marked =
+                                        KeptStory.repairedBetween(
+                                                        console, before.visit(), told.visit())
+                                                .orElse("");
+                                held.add(
+                                        new ReportFiles.Held(before, chosen.get(i).orElse(marked)));
                             }
-                            return ReportFiles.write(maker, file);
+                            return ReportFiles.write(console, told.now(), held);
                         },
                         kept -> {
                             busy.set(false);

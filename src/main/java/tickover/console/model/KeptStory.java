@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.UUID;
+import tickover.diagnose.RepairMark;
 import tickover.diagnose.VisitResult;
 import tickover.session.KeptResults;
 import tickover.session.VisitAnalysis;
@@ -34,6 +36,13 @@ record KeptStory(Visit visit, VisitResult result) {
                         visit,
                         v -> VisitAnalysis.analyse(v, (done, total) -> {}));
         return new KeptStory(visit, result);
+    }
+
+    /** The part whose repair is marked between two visits; empty if none is. Reads the log. */
+    static Optional<String> repairedBetween(ConsoleModel console, Visit before, Visit after) {
+        List<RepairMark> marks =
+                console.fromLog(log -> log.history().repairs(after.vehicle().unit()));
+        return RepairMark.partBetween(marks, before.date(), after.date());
     }
 
     /** A vehicle's visits, newest first. Reads the log: not for the screen's thread. */

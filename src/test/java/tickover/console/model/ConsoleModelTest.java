@@ -119,7 +119,7 @@ class ConsoleModelTest {
         assertEquals(2, console.findings().visits().size());
         assertTrue(console.findings().isShown(console.findings().visits().get(0)));
         console.findings().report();
-        String page = Files.readString(temp.resolve("data/reports/ML-07-2026-10-14.html"));
+        String page = Files.readString(temp.resolve("data/reports/ML-07-2026-10-14-0930.html"));
         assertTrue(page.contains("ML-07"));
         historyOfBothVisitsIsTold();
         bothVisitsAreHeldAgainstEachOther();
@@ -159,7 +159,7 @@ class ConsoleModelTest {
         assertEquals(2, listen.choice().visits().size());
         assertEquals("idler", listen.choice().part().get());
         assertTrue(
-                listen.choice().capture().get().endsWith("at idler"),
+                listen.choice().capture().get().endsWith("at the idler"),
                 listen.choice().capture().get());
         assertEquals(2, listen.choice().earliers().size());
         assertEquals(listen.choice().visits().get(1), listen.choice().earlier().get());
@@ -205,12 +205,33 @@ class ConsoleModelTest {
         assertEquals("Repair of the idler failed: it is louder.", state.headline());
         assertTrue(state.text().contains("Suspicion against it"), state.text());
         assertTrue(row(state, "alternator").words().contains("would have shown"));
+        console.findings().report();
+        Path report = temp.resolve("data/reports/ML-07-2026-10-14-0930.html");
+        assertTrue(Files.readString(report).contains("Repair of the idler failed"));
         compare.repaired(CompareModel.NO_REPAIR);
         assertEquals("", compare.state().get().text());
-        Path report = temp.resolve("data/reports/ML-07-2026-10-14.html");
         Files.delete(report);
         compare.report();
-        assertTrue(Files.readString(report).contains("Held against the visit of"));
+        String alone = Files.readString(report);
+        assertTrue(alone.contains("Held against the visit of"));
+        assertFalse(alone.contains("Repair of"), "nothing was repaired");
+        aMarkedRepairIsReportedAndHeldFirst(report);
+    }
+
+    /** On the same log, by a console that was told nothing of a repair. */
+    private void aMarkedRepairIsReportedAndHeldFirst(Path report) throws IOException {
+        try (Log log = Log.open(temp.resolve("data"))) {
+            log.history()
+                    .addRepair("ML-07", LocalDateTime.of(2026, 9, 1, 12, 0), "tensioner", "tight");
+        }
+        ConsoleModel next = fresh();
+        next.vehicles().load();
+        next.vehicles().choose("ML-07");
+        next.go(Screen.FINDINGS);
+        next.findings().report();
+        assertTrue(Files.readString(report).contains("Repair of the tensioner"));
+        next.go(Screen.COMPARE);
+        assertEquals("tensioner", next.compare().state().get().repaired());
     }
 
     private static CompareState.Row row(CompareState state, String part) {
@@ -225,7 +246,8 @@ class ConsoleModelTest {
         assertEquals("ML-07", state.unit());
         assertEquals(List.of("ML-07"), state.fleet().stream().map(v -> v.unit()).toList());
         assertTrue(state.fleet().get(0).seen().endsWith("seen 14 Oct 2026, 2 visits"));
-        assertTrue(state.series().stream().anyMatch(s -> s.name().startsWith("idler at idler")));
+        assertTrue(
+                state.series().stream().anyMatch(s -> s.name().startsWith("idler at the idler")));
         assertEquals(2, state.shown().orElseThrow().judged().trend().series().points().size());
         int last = state.series().size() - 1;
         history.pick(last);
@@ -241,7 +263,7 @@ class ConsoleModelTest {
                 state.marks());
         assertTrue(
                 state.series().stream()
-                        .filter(s -> s.name().startsWith("idler at idler"))
+                        .filter(s -> s.name().startsWith("idler at the idler"))
                         .allMatch(s -> s.judged().trend().restart().isPresent()));
         history.note("", "  ", at);
         assertEquals("Type first what is to be remembered.", console.message().get());
