@@ -182,9 +182,10 @@ final class FleetVerb implements Callable<Integer> {
         lines.addAll(
                 Prose.fold(
                         "",
-                        "!!! the last visit names a part that also rises; !! it names one, or one"
-                                + " rises; ! something is open. Levels alone call at most 5 of 100"
-                                + " visits of an unchanged vehicle."));
+                        "!!! the last visit by itself names a part that also rises; !! it names"
+                            + " one, with earlier visits weighed in, or one rises; ! something is"
+                            + " open. Levels alone call at most 5 of 100 visits of an unchanged"
+                            + " vehicle."));
         return lines;
     }
 

@@ -1,6 +1,7 @@
 package tickover.cli;
 
 import com.google.gson.JsonObject;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -13,7 +14,10 @@ import tickover.store.Log;
 /** Lists what is in the log. */
 @Command(
         name = "visits",
-        description = "Lists the visits in the log, oldest first.",
+        description = {
+            "Lists the visits in the log, oldest first, each with the verdict on its own captures;",
+            "'tickover findings VISIT' weighs in the vehicle's earlier visits as well."
+        },
         footerHeading = "%nExamples:%n",
         footer = {"  tickover visits", "  tickover visits ML-07", "  tickover visits --json"})
 final class VisitsVerb implements Callable<Integer> {
@@ -58,7 +62,13 @@ final class VisitsVerb implements Callable<Integer> {
     private static List<String> table(List<KeptVisit> visits) {
         TextTable table =
                 new TextTable(
-                        "Id", "Unit", "Date", ">Odometer, km", ">Captures", "Verdict", "Complaint");
+                        "Id",
+                        "Unit",
+                        "Date",
+                        ">Odometer, km",
+                        ">Captures",
+                        "By itself",
+                        "Complaint");
         for (KeptVisit v : visits) {
             table.row(
                     v.id().toString(),
@@ -71,7 +81,15 @@ final class VisitsVerb implements Callable<Integer> {
                     v.verdict().map(Verdict::word).orElse(NOT_KNOWN),
                     v.complaint());
         }
-        return table.lines();
+        List<String> lines = new ArrayList<>(table.lines());
+        lines.add("");
+        lines.addAll(
+                Prose.fold(
+                        "",
+                        "By itself: the verdict on the visit's own captures. 'tickover findings"
+                            + " VISIT' and 'tickover fleet' weigh in the vehicle's earlier visits"
+                            + " too, and may come to another."));
+        return lines;
     }
 
     private static JsonObject json(KeptVisit v) {

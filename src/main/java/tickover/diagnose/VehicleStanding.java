@@ -15,13 +15,13 @@ import tickover.drive.PartWords;
  * Whether a vehicle needs a look, and why: what its last visit found, what its levels do, which
  * repairs are not proven yet.
  *
- * @param urgency 3 if the last visit names a part that also rises, 2 if it names one or one rises,
- *     1 if something is open, 0 if nothing is
+ * @param urgency 3 if the last visit by itself names a part that also rises, 2 if it names one,
+ *     with the earlier visits weighed in, or one rises, 1 if something is open, 0 if nothing is
  * @param reasons strongest first; empty if nothing needs a look
  */
 public record VehicleStanding(int urgency, List<Attention> reasons) {
     /** Changes with the rules, so that standings made by older ones are made anew. */
-    public static final int RULE_VERSION = 1;
+    public static final int RULE_VERSION = 2;
 
     /** No reason counts as surer than this. */
     private static final double LEAST_CHANCE = 1e-9;
@@ -36,13 +36,13 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
     /** What the last visit came to. */
     public static final class LastVisit {
         private final VisitMoment moment;
-        private final Verdict verdict;
-        private final Candidate suspect;
 
-        private LastVisit(VisitMoment moment, Verdict verdict, Candidate suspect) {
+        /** What it says by itself, then in the light of earlier visits; none if not analysed. */
+        private final List<Findings> said;
+
+        private LastVisit(VisitMoment moment, List<Findings> said) {
             this.moment = Objects.requireNonNull(moment, "moment");
-            this.verdict = verdict;
-            this.suspect = suspect;
+            this.said = said;
         }
 
         /**
@@ -52,22 +52,20 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
          * @return the visit
          */
         public static LastVisit notAnalysed(VisitMoment moment) {
-            return new LastVisit(moment, null, null);
+            return new LastVisit(moment, List.of());
         }
 
         /**
          * A visit with a result.
          *
          * @param moment which visit
-         * @param verdict what it came to
-         * @param suspect the candidate that the answer is about
+         * @param alone what it says by itself
+         * @param inLight what it says with the earlier visits weighed in, as {@link
+         *     Ranking#inLightOf} answers
          * @return the visit
          */
-        public static LastVisit of(VisitMoment moment, Verdict verdict, Candidate suspect) {
-            return new LastVisit(
-                    moment,
-                    Objects.requireNonNull(verdict, "verdict"),
-                    Objects.requireNonNull(suspect, "suspect"));
+        public static LastVisit of(VisitMoment moment, Findings alone, Findings inLight) {
+            return new LastVisit(moment, List.of(alone, inLight));
         }
 
         /**
@@ -80,12 +78,30 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
         }
 
         /**
-         * Returns what it came to.
+         * Returns what it came to, with the earlier visits weighed in.
          *
          * @return empty if it was not analysed
          */
         public Optional<Verdict> verdict() {
-            return Optional.ofNullable(verdict);
+            return inLight().map(Findings::verdict);
+        }
+
+        private Optional<Findings> inLight() {
+            return said.stream().reduce((alone, inLight) -> inLight);
+        }
+
+        /** Whether it names a part without help from earlier visits. */
+        private boolean namesByItself(String part) {
+            return said.stream()
+                    .limit(1)
+                    .anyMatch(
+                            f ->
+                                    f.verdict() == Verdict.COMPONENT
+                                            && f.first().component().equals(part));
+        }
+
+        private boolean isChangedByEarlier() {
+            return !said.isEmpty() && !said.get(0).equals(said.get(1));
         }
     }
 
@@ -114,6 +130,7 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
         boolean both =
                 reasons.stream()
                         .filter(a -> a.kind() == Attention.Kind.FINDING)
+                        .filter(a -> last.namesByItself(a.part()))
                         .anyMatch(
                                 a ->
                                         reasons.stream()
@@ -134,7 +151,8 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
 
     private static Optional<Attention> finding(LastVisit last, List<RepairMark> marks) {
         String day = last.moment().date().toLocalDate().toString();
-        if (last.verdict == null) {
+        Optional<Findings> said = last.inLight();
+        if (said.isEmpty()) {
             return Optional.of(
                     Attention.of(
                             Attention.Kind.NOT_ANALYSED,
@@ -142,24 +160,28 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                             1,
                             "The visit of " + day + " was not analysed yet."));
         }
-        Candidate suspect = last.suspect;
+        Verdict verdict = said.get().verdict();
+        Candidate suspect = said.get().subject();
         String part = suspect.component();
         boolean repaired =
                 marks.stream()
                         .anyMatch(m -> m.at().isAfter(last.moment().date()) && m.concerns(part));
-        if (repaired || last.verdict == Verdict.NONE) {
+        if (repaired || verdict == Verdict.NONE) {
             return Optional.empty();
         }
+        String visit =
+                "The visit of "
+                        + day
+                        + (last.isChangedByEarlier() ? ", with earlier ones weighed in," : "");
         String chance = String.format(Locale.ROOT, "%.0f %%", 100 * suspect.probability());
-        boolean named = last.verdict == Verdict.COMPONENT;
+        boolean named = verdict == Verdict.COMPONENT;
         return Optional.of(
                 Attention.of(
                         named ? Attention.Kind.FINDING : Attention.Kind.UNCLEAR,
                         part,
                         Math.max(LEAST_CHANCE, 1 - Math.min(1, suspect.probability())),
                         named
-                                ? "The visit of "
-                                        + day
+                                ? visit
                                         + " names "
                                         + PartWords.the(part)
                                         + " ("
@@ -167,8 +189,7 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                                         + ", "
                                         + chance
                                         + "), and no repair is marked since."
-                                : "The visit of "
-                                        + day
+                                : visit
                                         + " does not decide; first suspect "
                                         + PartWords.the(part)
                                         + " with "

@@ -90,7 +90,7 @@ public final class FleetLine {
     }
 
     /**
-     * Returns what that came to.
+     * Returns what that came to, with the earlier visits weighed in as far as they are analysed.
      *
      * @return empty if it was not analysed
      */
@@ -101,8 +101,7 @@ public final class FleetLine {
     /**
      * Returns how urgent a look is.
      *
-     * @return 3 if the last visit names a part that also rises, 2 if it names one or one rises, 1
-     *     if something is open, 0 if nothing is
+     * @return as {@link tickover.diagnose.VehicleStanding#urgency}
      */
     public int urgency() {
         return urgency;

@@ -15,8 +15,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import tickover.diagnose.Attention;
-import tickover.diagnose.Candidate;
+import tickover.diagnose.Findings;
+import tickover.diagnose.MeasuredLevel;
+import tickover.diagnose.Ranking;
 import tickover.diagnose.RepairMark;
+import tickover.diagnose.Risen;
+import tickover.diagnose.RisenParts;
 import tickover.diagnose.VehicleStanding;
 import tickover.diagnose.VehicleTrend;
 import tickover.diagnose.Verdict;
@@ -63,8 +67,10 @@ final class Standings {
         List<RepairMark> marks = repairs(c, unit);
         long visits =
                 Row.first(c, HistorySql.COUNT_VISITS, r -> r.getLong(1), vehicleId).orElseThrow();
-        Optional<VehicleStanding.LastVisit> last = last(c, vehicleId);
-        VehicleTrend trend = VehicleTrend.of(LevelJoin.ofVehicle(c, vehicleId), marks);
+        List<MeasuredLevel> levels = LevelJoin.ofVehicle(c, vehicleId);
+        Optional<VehicleStanding.LastVisit> last =
+                last(c, vehicleId, drive.stream().toList(), levels, marks);
+        VehicleTrend trend = VehicleTrend.of(levels, marks);
         VehicleStanding standing =
                 last.isEmpty()
                         ? new VehicleStanding(0, List.of())
@@ -129,7 +135,12 @@ final class Standings {
         }
     }
 
-    private static Optional<VehicleStanding.LastVisit> last(Connection c, long vehicleId)
+    private static Optional<VehicleStanding.LastVisit> last(
+            Connection c,
+            long vehicleId,
+            List<Vehicle> drive,
+            List<MeasuredLevel> levels,
+            List<RepairMark> marks)
             throws SQLException {
         return Row.first(
                 c,
@@ -137,24 +148,24 @@ final class Standings {
                 r -> {
                     VisitMoment moment = moment(r, "id");
                     String verdict = r.getString("verdict");
-                    return verdict == null
-                            ? VehicleStanding.LastVisit.notAnalysed(moment)
-                            : VehicleStanding.LastVisit.of(
-                                    moment,
+                    if (verdict == null) {
+                        return VehicleStanding.LastVisit.notAnalysed(moment);
+                    }
+                    Findings alone =
+                            new Findings(
                                     Words.of(Verdict.class, verdict),
-                                    suspect(c, r.getLong("finding_id"), verdict));
+                                    ResultRows.candidatesAlone(c, r.getLong("finding_id")),
+                                    List.of(),
+                                    List.of());
+                    List<Risen> risen = RisenParts.of(levels, moment.id(), marks);
+                    Findings inLight = alone;
+                    for (Vehicle vehicle : drive) {
+                        // As for findings of the visit; which tests come next is not kept.
+                        inLight = Ranking.inLightOf(alone, vehicle, List.of(), risen);
+                    }
+                    return VehicleStanding.LastVisit.of(moment, alone, inLight);
                 },
                 vehicleId);
-    }
-
-    private static Candidate suspect(Connection c, long findingId, String verdict)
-            throws SQLException {
-        List<Candidate> all = ResultRows.candidatesAlone(c, findingId);
-        boolean part = !verdict.equals(Verdict.NONE.word());
-        return all.stream()
-                .filter(a -> !part || !a.component().equals(Candidate.NONE))
-                .findFirst()
-                .orElse(all.get(0));
     }
 
     static VisitMoment moment(ResultSet r, String idColumn) throws SQLException {

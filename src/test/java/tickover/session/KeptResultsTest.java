@@ -6,10 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tickover.diagnose.Attention;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.Evidence;
 import tickover.diagnose.EvidenceKind;
@@ -18,6 +20,7 @@ import tickover.diagnose.Findings;
 import tickover.diagnose.PartLevel;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
+import tickover.store.FleetLine;
 import tickover.store.Log;
 import tickover.store.LogPlace;
 import tickover.store.Visit;
@@ -75,6 +78,42 @@ class KeptResultsTest {
                 first.evidence().stream()
                         .anyMatch(e -> e.text().contains("20 dB louder than at the visit before")),
                 first.toString());
+    }
+
+    @Test
+    void theFleetComesToWhatTheFindingsOfTheLastVisitComeTo() {
+        Visit last = visits.get(4);
+        VisitResult result =
+                KeptResults.of(
+                        LogPlace.folder(data),
+                        last,
+                        v -> analyse(v, v.id().equals(last.id()) ? 1 : 0.1));
+        assertEquals(Verdict.COMPONENT, result.findings().verdict());
+        try (Log log = Log.open(data)) {
+            assertEquals(
+                    Verdict.UNCLEAR,
+                    log.latestResult(last.id()).orElseThrow().findings().verdict());
+            log.history().refresh((made, total) -> {});
+            FleetLine line =
+                    log.history().fleet().stream()
+                            .filter(l -> l.unit().equals(last.vehicle().unit()))
+                            .findFirst()
+                            .orElseThrow();
+            assertEquals(Optional.of(Verdict.COMPONENT), line.verdict());
+            Attention reason = line.reasons().get(0).attention();
+            assertEquals("idler", reason.part());
+            String sure = Math.round(100 * result.findings().first().probability()) + " %";
+            assertTrue(
+                    line.reasons().stream()
+                            .map(r -> r.attention().sentence())
+                            .anyMatch(
+                                    t ->
+                                            t.contains("with earlier ones weighed in, names the")
+                                                    && t.contains(sure)),
+                    line.reasons().toString());
+            int namedOnlyWithEarlierVisits = 2;
+            assertEquals(namedOnlyWithEarlierVisits, line.urgency());
+        }
     }
 
     @Test
