@@ -10,6 +10,7 @@ import java.sql.SQLException;
 import java.sql.Savepoint;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -34,7 +35,7 @@ final class DatabaseRecordings implements Recordings {
             "SELECT bytes FROM recording WHERE visit_id = ? AND name = ? AND place = ?";
 
     private static final String FIND =
-            "SELECT 1 FROM recording WHERE visit_id = ? AND name = ? AND place = 0";
+            "SELECT 1 FROM recording WHERE visit_id = ? AND name = ? LIMIT 1";
 
     private static final String DELETE = "DELETE FROM recording WHERE visit_id = ? AND name = ?";
 
@@ -57,6 +58,9 @@ final class DatabaseRecordings implements Recordings {
         private final Stage copied;
         private final List<KeptFile> files;
         private Savepoint unsent;
+
+        /** Files of which pieces were there already: another's who was first, or damaged ones. */
+        private final Set<String> unsentNames = new HashSet<>();
 
         SentStage(Stage copied, List<KeptFile> files) {
             this.copied = copied;
@@ -92,6 +96,7 @@ final class DatabaseRecordings implements Recordings {
                         piece.length > 0 || place == 0;
                         piece = in.readNBytes(PIECE_BYTES)) {
                     if (Row.update(c, INSERT, visitId.toString(), file.name(), place, piece) == 0) {
+                        unsentNames.add(file.name());
                         return;
                     }
                     place++;
@@ -105,8 +110,14 @@ final class DatabaseRecordings implements Recordings {
         }
 
         @Override
-        public void putBack(UUID visitId, List<KeptFile> some) {
-            // They are in the transaction.
+        public void putBack(Connection c, UUID visitId, List<KeptFile> some)
+                throws SQLException, IOException {
+            for (KeptFile file : some) {
+                if (unsentNames.contains(file.name())) {
+                    Row.insert(c, DELETE, visitId.toString(), file.name());
+                    send(c, visitId, file);
+                }
+            }
         }
 
         @Override

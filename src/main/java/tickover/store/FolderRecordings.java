@@ -86,7 +86,7 @@ final class FolderRecordings implements Recordings {
         }
 
         @Override
-        public void putBack(UUID visitId, List<KeptFile> files) throws IOException {
+        public void putBack(Connection c, UUID visitId, List<KeptFile> files) throws IOException {
             Path folder = of(visitId);
             for (KeptFile file : files) {
                 Files.move(

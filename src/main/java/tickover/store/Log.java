@@ -289,8 +289,8 @@ public final class Log implements AutoCloseable {
                             : new StoreException(
                                     StoreException.Reason.DAMAGED,
                                     recordings.shown(id, file.name())
-                                            + " is not as it was imported; put a backup in its"
-                                            + " place");
+                                            + " is not as it was imported; import an archive that"
+                                            + " has it, or put a backup in its place");
                 }
             }
             done = true;

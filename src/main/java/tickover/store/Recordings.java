@@ -34,8 +34,12 @@ interface Recordings {
          */
         void promote(UUID visitId) throws SQLException, IOException;
 
-        /** Makes some of them files of a visit that is there. The caller holds the write lock. */
-        void putBack(UUID visitId, List<KeptFile> files) throws SQLException, IOException;
+        /**
+         * Makes some of them files of a visit that is there, in place of what is kept of them. The
+         * caller holds the write lock.
+         */
+        void putBack(Connection c, UUID visitId, List<KeptFile> files)
+                throws SQLException, IOException;
 
         /** Takes back what was sent, within the transaction. */
         void abandon(Connection c) throws SQLException;
@@ -55,7 +59,7 @@ interface Recordings {
      */
     Stage stage(List<KeptFile> files, FileSource source) throws IOException;
 
-    /** Tells whether a file is there, whatever it holds. */
+    /** Tells whether something of a file is there, whatever it holds. */
     boolean holds(UUID visitId, String name);
 
     /**

@@ -196,7 +196,7 @@ final class VisitMerge {
         tally.findings += added;
     }
 
-    /** Files of a known visit that this log lacks and the archive has. */
+    /** Files of a known visit that this log lacks, or has damaged, and the archive has. */
     private List<KeptFile> lacking() {
         Set<KeptFile> here = new HashSet<>(log.database().read(c -> VisitRows.files(c, id)));
         Set<String> names = new HashSet<>();
@@ -211,12 +211,30 @@ final class VisitMerge {
                                 + " beside visit "
                                 + id
                                 + " holds other bytes here; each log keeps its own.");
-            } else if (!removals.containsKey(file.name())
-                    && !(known && log.recordings().holds(id, file.name()))) {
-                lacking.add(file);
+            } else if (!removals.containsKey(file.name())) {
+                boolean held = known && log.recordings().holds(id, file.name());
+                boolean damaged = held && !isWhole(file);
+                if (damaged) {
+                    tally.said.add(
+                            log.recordings().shown(id, file.name())
+                                    + " was damaged; the archive's bytes, which are those it came"
+                                    + " with, are in its place now.");
+                }
+                if (damaged || !held) {
+                    lacking.add(file);
+                }
             }
         }
         return lacking;
+    }
+
+    /** Whether a file still holds the bytes that it came with; one that cannot be read does not. */
+    private boolean isWhole(KeptFile file) {
+        try {
+            return KeptFile.of(log.recordings().open(id, file), file).equals(file);
+        } catch (IOException e) {
+            return false;
+        }
     }
 
     private void addToKnown() throws IOException {
@@ -252,7 +270,7 @@ final class VisitMerge {
             throws SQLException, IOException {
         Set<String> rows = new HashSet<>();
         VisitRows.files(c, id).forEach(f -> rows.add(f.name()));
-        stage.putBack(id, lacking);
+        stage.putBack(c, id, lacking);
         for (KeptFile file : lacking) {
             Row.insert(c, DELETE_REMOVAL, id.toString(), file.name());
             if (!rows.contains(file.name())) {

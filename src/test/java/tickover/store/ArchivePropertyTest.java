@@ -295,6 +295,31 @@ class ArchivePropertyTest {
     }
 
     @Test
+    void damagedRecordingsAreMendedByAnArchiveThatHasTheirBytes() throws Exception {
+        LogPlace a = store.fresh(temp.resolve("a"));
+        Visit visit = visit(1, "ML-01");
+        try (Log log = open(a, 0)) {
+            log.importVisit(visit);
+            log.saveResult(visit.id(), Results.of(visit, 1));
+        }
+        Map<String, List<String>> before = LogContent.of(a);
+        Path whole = export(a, LogArchive.Filter.ALL);
+        Store.damage(a, visit.id(), "c02.wav");
+        Store.write(a, visit.id(), "c01.wav", "cut off");
+        ArchiveImport.Taken taken = take(a, whole);
+        assertEquals(2, taken.files());
+        assertTrue(taken.changed());
+        assertEquals(2, taken.said().stream().filter(s -> s.contains("was damaged")).count());
+        assertEquals(before, LogContent.of(a));
+        assertEquals(
+                List.of(),
+                LogCheck.run(a, file -> Optional.empty(), (done, total) -> {}).problems());
+        ArchiveImport.Taken again = take(a, whole);
+        assertFalse(again.changed());
+        assertEquals(List.of(), again.said());
+    }
+
+    @Test
     void filtersChooseVehiclesAndDays() throws Exception {
         LogPlace a = store.fresh(temp.resolve("a"));
         try (Log log = open(a, 0)) {
