@@ -82,7 +82,7 @@ final class BenchView implements View {
         SplitPane split = new SplitPane(scrolled(left), scrolled(right));
         split.setDividerPositions(0.5);
         root.setCenter(split);
-        pulse.draws(root, trace::draw);
+        pulse.draws(root, () -> trace.drawIfDue(false));
         console.preferences().theme().addListener((o, was, now) -> look());
         console.preferences().textScale().addListener((o, was, now) -> look());
         model.state().addListener((o, was, now) -> show(now));

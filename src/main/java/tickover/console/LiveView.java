@@ -49,7 +49,6 @@ final class LiveView implements View {
     private final Label brief = FieldSheet.whole("");
     private final Button panels = tool("", "The waterfall alone, or with its panels, F");
     private Region side;
-    private long pulses;
     private final Label waiting = Controls.label("", "big");
 
     LiveView(ConsoleModel console, LivePulse pulse) {
@@ -182,13 +181,9 @@ final class LiveView implements View {
         fall.annotate();
     }
 
-    /** The trace half as often as the waterfall: a second of it hardly moves in between. */
+    /** The trace with the waterfall, so that the window is handed to the screen only once. */
     private void draw() {
-        pulses++;
-        if (pulses % 2 == 0) {
-            trace.draw();
-        }
-        fall.draw();
+        trace.drawIfDue(fall.draw());
     }
 
     private void show(LiveState state) {

@@ -38,6 +38,8 @@ final class Look {
                 theme == Theme.DARK
                         ? new PrimerDark().getUserAgentStylesheet()
                         : new PrimerLight().getUserAgentStylesheet());
+        // The scene's own colour costs less than that of a region as large, frame by frame.
+        scene.setFill(Paint.of(theme).ground());
         Parent root = scene.getRoot();
         root.getStyleClass().removeAll("light", "dark", "sunlight");
         root.getStyleClass()

@@ -1,12 +1,11 @@
 package tickover.console;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.canvas.GraphicsContext;
-import javafx.scene.image.ImageView;
+import javafx.scene.image.Image;
 import javafx.scene.layout.Region;
 import javafx.scene.paint.Color;
 import javafx.scene.text.Font;
@@ -16,29 +15,24 @@ import tickover.console.model.FallHistory;
 import tickover.console.model.FallPace;
 import tickover.console.model.LiveModel;
 import tickover.console.model.LiveState;
+import tickover.diagnose.LiveAnalysis;
 
 /**
  * The order waterfall: orders to the right, the newest row on top, older ones below it.
  *
- * <p>A new row moves all pixels down by one line; what lies over the rows is written into a copy of
- * them, and the words stand around the picture, never on it. So nothing large is ever blended,
- * which is what costs most where there is no graphics processor.
+ * <p>The words stand around the picture of the rows, never on it: nothing large is ever blended.
  */
 final class OrderFall extends Region {
     private static final double LEFT_EM = 3.2;
     private static final double TOP_EM = 2.6;
     private static final double BOTTOM_EM = 2.6;
+    private static final int BRACKET_PIXELS = 4;
 
     private final LiveModel model;
-    private final ImageView picture = new ImageView();
+    private final FallPicture picture = new FallPicture();
     private final Canvas above = new Canvas();
     private final Canvas beside = new Canvas();
     private final Canvas below = new Canvas();
-    private Raster raster = new Raster(16, 16);
-
-    /** The rows alone. */
-    private int[] rows = new int[16 * 16];
-
     private Paint paint;
     private double emPixels = 15;
     private final FallPace pace = new FallPace();
@@ -48,6 +42,10 @@ final class OrderFall extends Region {
     private double reach;
     private long framesDrawn;
     private List<Object> annotated = List.of();
+
+    /** Colours from the quietest to the loudest, for the key. */
+    private Raster colours = new Raster(1, 1);
+
     private final Text measure = new Text();
 
     OrderFall(LiveModel model, Paint paint) {
@@ -55,6 +53,8 @@ final class OrderFall extends Region {
         this.paint = paint;
         setAccessibleText("Order waterfall");
         getChildren().addAll(picture, above, beside, below);
+        // Else every row written into the picture would have the whole screen laid out anew.
+        getChildren().forEach(child -> child.setManaged(false));
         setMinSize(240, 160);
         setOnMouseMoved(e -> model.point(orders(e.getX())));
     }
@@ -62,6 +62,7 @@ final class OrderFall extends Region {
     void look(Paint next, double em) {
         paint = next;
         emPixels = em;
+        colours = new Raster(1, 1);
         scale = -1;
         annotated = List.of();
         requestLayout();
@@ -80,11 +81,19 @@ final class OrderFall extends Region {
     }
 
     private double orders(double x) {
-        return Math.max(0, (x - left()) / raster.width() * model.reachOrders().get());
+        return Math.max(0, (x - left()) / picture.rowPixels() * model.reachOrders().get());
+    }
+
+    private int rowsPerS() {
+        return model.frame().map(f -> f.setup().rowsPerS()).orElse(LiveAnalysis.ROWS_PER_S);
+    }
+
+    private boolean reaches(double orders) {
+        return orders > 0 && orders <= model.reachOrders().get();
     }
 
     private double x(double orders) {
-        return left() + orders / model.reachOrders().get() * raster.width();
+        return left() + orders / model.reachOrders().get() * picture.rowPixels();
     }
 
     @Override
@@ -92,10 +101,8 @@ final class OrderFall extends Region {
         int w = (int) Math.max(16, getWidth() - left() - 2);
         int h = (int) Math.max(16, getHeight() - top() - bottom());
         h = Math.min(h, FallHistory.ROWS);
-        if (w != raster.width() || h != raster.height()) {
-            raster = new Raster(w, h);
-            rows = new int[w * h];
-            picture.setImage(raster.image());
+        if (w != picture.rowPixels() || h != picture.rowCount()) {
+            picture.size(w, h);
             scale = -1;
         }
         picture.relocate(left(), top());
@@ -113,42 +120,47 @@ final class OrderFall extends Region {
         canvas.relocate(x, y);
     }
 
-    /** Draws rows that are new; all of them where colours or places have changed. */
-    void draw() {
+    /**
+     * Draws rows that are due; all of them where colours or places have changed.
+     *
+     * @return whether anything was drawn
+     */
+    boolean draw() {
         FallHistory fall = model.fall();
-        int rowsPerS = model.frame().map(f -> f.setup().rowsPerS()).orElse(25);
-        long known = pace.upTo(fall.rows(), rowsPerS, System.nanoTime());
+        long known = pace.upTo(fall.rows(), rowsPerS(), System.nanoTime());
         boolean scaled = scale != fall.scale() || reach != model.reachOrders().get();
         boolean anew =
-                scaled || !fall.equals(shown) || known < drawn || known - drawn > raster.height();
+                scaled
+                        || !fall.equals(shown)
+                        || known < drawn
+                        || known - drawn > picture.rowCount();
         if (!anew && known == drawn) {
-            return;
+            return false;
         }
         if (anew) {
             shown = fall;
             scale = fall.scale();
             reach = model.reachOrders().get();
-            drawn = Math.max(0, known - raster.height());
-            Arrays.fill(rows, paint.table()[0]);
+            drawn = Math.max(0, known - picture.rowCount());
+            picture.clear(paint.table()[0]);
         }
         put(fall, known);
-        compose();
+        picture.show();
         framesDrawn++;
         if (scaled) {
             annotate();
         }
+        return true;
     }
 
     private void put(FallHistory fall, long known) {
-        int w = raster.width();
-        int more = (int) (known - drawn);
-        System.arraycopy(rows, 0, rows, more * w, rows.length - more * w);
         for (; drawn < known; drawn++) {
-            int from = (int) (known - 1 - drawn) * w;
+            int from = picture.nextRow();
             if (fall.isFresh(drawn) && drawn > 0) {
                 broken(from);
             } else {
-                fall.colour(drawn, reach, paint.table(), rows, from, w);
+                fall.colour(
+                        drawn, reach, paint.table(), picture.pixels(), from, picture.rowPixels());
             }
         }
     }
@@ -156,53 +168,47 @@ final class OrderFall extends Region {
     /** A break is a dashed line, so that nobody takes it for a change of the engine. */
     private void broken(int from) {
         int loud = Paint.argb(paint.over());
-        for (int x = 0; x < raster.width(); x++) {
-            rows[from + x] = x / 6 % 2 == 0 ? loud : paint.table()[0];
+        for (int x = 0; x < picture.rowPixels(); x++) {
+            picture.pixels()[from + x] = x / 6 % 2 == 0 ? loud : paint.table()[0];
         }
     }
 
-    /** Rows, and over them limit, lines and pointer. */
-    private void compose() {
-        LiveState state = model.state().get();
-        System.arraycopy(rows, 0, raster.pixels(), 0, rows.length);
-        int over = Paint.argb(paint.over());
-        upright(state.limitOrders(), over, 2, 9, 7);
+    /** Limit, lines and pointer over the rows. */
+    private void overlay(LiveState state) {
+        picture.beginOver();
+        upright(state.limitOrders(), paint.over(), 2, 9, 7);
         for (LiveState.Mark m : state.marks()) {
             int wide = m.here() ? 2 : 1;
-            upright(m.orders(), over, wide, m.shared() ? 2 : 12, m.shared() ? 6 : 5);
-            level(m.fromOrders(), m.toOrders(), over);
+            upright(m.orders(), paint.over(), wide, m.shared() ? 2 : 12, m.shared() ? 6 : 5);
+            level(m.fromOrders(), m.toOrders());
         }
-        upright(state.pointedOrders(), Paint.argb(paint.suspect()), 2, 1, 0);
-        raster.touched(0, raster.height());
+        upright(state.pointedOrders(), paint.suspect(), 2, 1, 0);
+        picture.endOver();
     }
 
-    private void upright(double orders, int colour, int wide, int dash, int gap) {
-        if (!(orders > 0 && orders <= model.reachOrders().get())) {
+    private void upright(double orders, Color colour, int wide, int dash, int gap) {
+        if (!reaches(orders)) {
             return;
         }
-        int w = raster.width();
-        int from =
-                (int) Math.max(0, Math.min(w - wide, Math.round(x(orders) - left() - wide / 2.0)));
-        for (int y = 0; y < raster.height(); y++) {
-            if (y % (dash + gap) < dash) {
-                Arrays.fill(raster.pixels(), y * w + from, y * w + from + wide, colour);
-            }
-        }
+        double from = Math.rint(x(orders) - left() - wide / 2.0);
+        int most = picture.rowPixels() - wide;
+        picture.upright(
+                (int) Math.max(0, Math.min(most, from)), Paint.argb(colour), wide, dash, gap);
     }
 
     /** Where a line may stand: a bracket at either end. */
-    private void level(double fromOrders, double toOrders, int colour) {
-        int w = raster.width();
+    private void level(double fromOrders, double toOrders) {
+        int w = picture.rowPixels();
         int a = (int) Math.max(0, Math.min(w, Math.round(x(fromOrders) - left())));
         int b = (int) Math.max(a, Math.min(w, Math.round(x(toOrders) - left()) + 1));
-        for (int y = 0; y < 4; y++) {
-            Arrays.fill(raster.pixels(), y * w + a, y * w + b, colour);
-            int low = raster.height() - 1 - y;
-            Arrays.fill(raster.pixels(), low * w + a, low * w + b, colour);
+        if (b > a) {
+            picture.block(a, 0, b - a, BRACKET_PIXELS, paint.over());
+            int low = picture.rowCount() - BRACKET_PIXELS;
+            picture.block(a, low, b - a, BRACKET_PIXELS, paint.over());
         }
     }
 
-    /** How many times rows were drawn; for measuraster. */
+    /** How many times rows were drawn; for measuring. */
     long framesDrawn() {
         return framesDrawn;
     }
@@ -213,13 +219,14 @@ final class OrderFall extends Region {
         List<Object> now =
                 List.of(
                         state.marks(),
-                        Math.rint(x(state.limitOrders())),
+                        reaches(state.limitOrders()) ? Math.rint(x(state.limitOrders())) : 0,
                         state.pointedOrders(),
                         model.reachOrders().get(),
                         model.fall().topDb(),
                         model.fall().bottomDb(),
                         model.showsKnocks().get(),
-                        raster.width());
+                        rowsPerS(),
+                        picture.rowPixels());
         if (now.equals(annotated)) {
             return;
         }
@@ -233,23 +240,24 @@ final class OrderFall extends Region {
             g.setFont(Font.font("DejaVu Sans", 0.8 * emPixels));
             g.setStroke(paint.edge());
             g.setLineWidth(1);
-            g.strokeRect(left() - 0.5, top() - 0.5, raster.width() + 1, raster.height() + 1);
+            g.strokeRect(
+                    left() - 0.5, top() - 0.5, picture.rowPixels() + 1, picture.rowCount() + 1);
             orderAxis(g);
             timeAxis(g);
             names(g, state);
             pointer(g, state.pointedOrders());
             g.restore();
         }
-        compose();
+        overlay(state);
     }
 
     private void orderAxis(GraphicsContext g) {
         double reachNow = model.reachOrders().get();
         double step = 1;
-        while (reachNow / step > raster.width() / (4 * emPixels)) {
+        while (reachNow / step > picture.rowPixels() / (4 * emPixels)) {
             step *= step == 2 ? 2.5 : 2;
         }
-        double y = top() + raster.height();
+        double y = top() + picture.rowCount();
         g.setFill(paint.ink());
         g.setTextAlign(TextAlignment.CENTER);
         g.setTextBaseline(VPos.TOP);
@@ -259,15 +267,16 @@ final class OrderFall extends Region {
             g.setTextAlign(o + step > reachNow + 1e-9 ? TextAlignment.RIGHT : TextAlignment.CENTER);
             g.fillText(
                     String.format(Locale.ROOT, "%.0f", o),
-                    Math.min(x(o), left() + raster.width()),
+                    Math.min(x(o), left() + picture.rowPixels()),
                     y + 5);
         }
         g.setTextAlign(TextAlignment.LEFT);
         g.setTextBaseline(VPos.BOTTOM);
         String what = model.showsKnocks().get() ? "knocks" : "motion";
         String name = "Order per crank turn, " + what;
-        boolean roomy = raster.width() > (0.5 * name.length() + 18) * emPixels;
-        String words = roomy ? name : raster.width() > 22 * emPixels ? "Order, " + what : "Order";
+        boolean roomy = picture.rowPixels() > (0.5 * name.length() + 18) * emPixels;
+        String words =
+                roomy ? name : picture.rowPixels() > 22 * emPixels ? "Order, " + what : "Order";
         g.fillText(words, left(), getHeight() - 2);
         key(g);
     }
@@ -276,23 +285,30 @@ final class OrderFall extends Region {
     private void key(GraphicsContext g) {
         double top = model.fall().topDb();
         double h = 0.6 * emPixels;
-        double w = Math.min(8 * emPixels, raster.width() / 5.0);
+        double w = Math.min(8 * emPixels, picture.rowPixels() / 5.0);
         double y = getHeight() - h - 4;
         String high = level(top) + " m/s²";
         g.setTextAlign(TextAlignment.RIGHT);
         g.setTextBaseline(VPos.BOTTOM);
-        double right = left() + raster.width();
+        double right = left() + picture.rowPixels();
         g.fillText(high, right, getHeight() - 2);
         double wordsPixels = high.length() * 0.5 * emPixels;
         double from = right - wordsPixels - w;
-        int[] table = paint.table();
-        for (int i = 0; i < w; i++) {
-            int c = table[(int) (i / w * table.length)];
-            g.setFill(Color.rgb(c >> 16 & 255, c >> 8 & 255, c & 255));
-            g.fillRect(from + i, y, 1.5, h);
-        }
+        g.drawImage(colours((int) w, (int) h), Math.rint(from), Math.rint(y));
         g.setFill(paint.ink());
         g.fillText(level(model.fall().bottomDb()), from - 5, getHeight() - 2);
+    }
+
+    /** Drawn as large as it is shown: stretched, its edges would mix with what lies beside it. */
+    private Image colours(int width, int height) {
+        if (width != colours.width() || height != colours.height()) {
+            int[] table = paint.table();
+            colours = new Raster(Math.max(1, width), Math.max(1, height));
+            for (int i = 0; i < colours.pixels().length; i++) {
+                colours.pixels()[i] = table[i % colours.width() * table.length / colours.width()];
+            }
+        }
+        return colours.image();
     }
 
     private static String level(double db) {
@@ -306,10 +322,10 @@ final class OrderFall extends Region {
         g.setFill(paint.ink());
         g.setTextAlign(TextAlignment.RIGHT);
         g.setTextBaseline(VPos.CENTER);
-        int rowsPerS = model.frame().map(f -> f.setup().rowsPerS()).orElse(25);
-        int stepS = raster.height() / rowsPerS > 8 ? 5 : 2;
+        int rowsPerS = rowsPerS();
+        int stepS = picture.rowCount() / rowsPerS > 8 ? 5 : 2;
         g.fillText("now", left() - 6, top() + 0.4 * emPixels);
-        for (int s = stepS; s * rowsPerS < raster.height() - emPixels; s += stepS) {
+        for (int s = stepS; s * rowsPerS < picture.rowCount() - emPixels; s += stepS) {
             double y = top() + s * rowsPerS;
             g.setStroke(paint.ink());
             g.strokeLine(left() - 4, y, left(), y);
@@ -331,7 +347,7 @@ final class OrderFall extends Region {
                 name(g, m.words() + (m.shared() ? " (shared)" : ""), x(m.orders()), free);
             }
         }
-        if (state.limitOrders() > 0 && state.limitOrders() <= model.reachOrders().get()) {
+        if (reaches(state.limitOrders())) {
             g.setFill(paint.ink());
             name(g, "hand-held limit, 1 kHz", x(state.limitOrders()), free);
         }
@@ -357,11 +373,11 @@ final class OrderFall extends Region {
     }
 
     private void pointer(GraphicsContext g, double orders) {
-        if (!(orders > 0 && orders <= model.reachOrders().get())) {
+        if (!reaches(orders)) {
             return;
         }
         double x = x(orders);
-        double y = top() + raster.height();
+        double y = top() + picture.rowCount();
         g.setFill(paint.suspect());
         double e = 0.45 * emPixels;
         g.fillPolygon(new double[] {x, x - e, x + e}, new double[] {y, y + e, y + e}, 3);

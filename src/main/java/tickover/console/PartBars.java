@@ -106,9 +106,13 @@ final class PartBars extends VBox {
                 row.name.setText(sign);
                 row.name.setAccessibleText("Lines of " + bar.part() + " over the waterfall");
             }
-            row.name.getStyleClass().remove("row-chosen");
-            if (over) {
-                row.name.getStyleClass().add("row-chosen");
+            // Only where it changes, for every change of classes dresses the button anew.
+            if (over != row.name.getStyleClass().contains("row-chosen")) {
+                if (over) {
+                    row.name.getStyleClass().add("row-chosen");
+                } else {
+                    row.name.getStyleClass().remove("row-chosen");
+                }
             }
             row.bar.set(bar.lengthRatio(), bar.errorRatio());
             row.words.setText(bar.words());

@@ -160,7 +160,7 @@ final class RoundView implements View {
 
     /** Draws what the probe feels, as long as this screen shows. */
     private void follow(LivePulse pulse) {
-        pulse.draws(root, trace::draw);
+        pulse.draws(root, () -> trace.drawIfDue(false));
         console.live().state().addListener((o, was, now) -> showLive(now));
         console.preferences().theme().addListener((o, was, now) -> look());
         console.preferences().textScale().addListener((o, was, now) -> look());

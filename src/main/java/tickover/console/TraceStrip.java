@@ -32,6 +32,11 @@ final class TraceStrip extends Region {
     /** And has done so for so many drawings. */
     private static final int PATIENCE = 50;
 
+    /** Not drawn more often than this, s: with something else, and alone. */
+    private static final double AMID_S = 0.06;
+
+    private static final double ALONE_S = 0.1;
+
     private final ImageView view = new ImageView();
     private final Canvas words = new Canvas();
     private Raster raster = new Raster(1, 1);
@@ -39,6 +44,8 @@ final class TraceStrip extends Region {
     private double emPixels = 15;
     private int scale = 3;
     private int small;
+    private long drawnNs = System.nanoTime();
+    private long drawnStretches;
 
     private final Supplier<Optional<LiveFrame>> latest;
 
@@ -53,6 +60,8 @@ final class TraceStrip extends Region {
         this.latest = latest;
         setAccessibleText("Trace of the latest second");
         getChildren().addAll(view, words);
+        // Else every drawing would have the whole screen laid out anew.
+        getChildren().forEach(child -> child.setManaged(false));
         setMinSize(160, 60);
     }
 
@@ -96,6 +105,23 @@ final class TraceStrip extends Region {
     private void line(int y) {
         int from = y * raster.width();
         Arrays.fill(raster.pixels(), from, from + raster.width(), Paint.argb(paint.edge()));
+    }
+
+    /**
+     * Draws what was felt last, if that was not done just now: a second of it hardly moves in
+     * between.
+     *
+     * @param amid whether something else is drawn in this frame anyway
+     */
+    void drawIfDue(boolean amid) {
+        long now = System.nanoTime();
+        double agoS = (now - drawnNs) / 1e9;
+        long stretches = latest.get().map(LiveFrame::stretches).orElse(0L);
+        if (isVisible() && stretches != drawnStretches && agoS >= (amid ? AMID_S : ALONE_S)) {
+            drawnNs = now;
+            drawnStretches = stretches;
+            draw();
+        }
     }
 
     /** Draws what was felt last, or an empty strip before anything was. */

@@ -25,8 +25,11 @@ public final class LiveAnalysis {
     /** Length of the frames of the waterfall, crank turns. */
     public static final int TURNS_PER_FRAME = 16;
 
-    /** Waterfall rows, per second. */
-    public static final int ROWS_PER_S = 25;
+    /**
+     * Waterfall rows, per second: each is a frame on the screen, and a few more than the 25 frames
+     * that a moving picture needs leave room for one that comes late.
+     */
+    public static final int ROWS_PER_S = 28;
 
     /** The highest order that rows tell: the anti-alias filter's pass band. */
     public static final double TOP_ORDERS = 0.8 * STEPS_PER_TURN / 2;

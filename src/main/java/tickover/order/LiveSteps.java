@@ -271,8 +271,12 @@ public final class LiveSteps implements LiveAngle.Sink {
         // The last samples stand in one piece up to here.
         int last = (int) (next - 1 & mask) + mask + 1;
         long base = next - 1 - last;
-        for (int a = 0; a < values.length; a++) {
-            values[a] = kernel.at(held[a], base, last + 1, place, stretch);
+        if (values.length == 3) {
+            kernel.atThree(held, base, last + 1, place, stretch, values);
+        } else {
+            for (int a = 0; a < values.length; a++) {
+                values[a] = kernel.at(held[a], base, last + 1, place, stretch);
+            }
         }
         sink.step(step, place, speed, values);
     }

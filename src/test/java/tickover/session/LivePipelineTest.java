@@ -150,7 +150,8 @@ class LivePipelineTest {
         int bin = (int) Math.rint(ORDER * f.setup().turnsPerFrame());
         // The order stands a quarter of a bin off: 0.1 dB by Hann's main lobe.
         assertEquals(1, f.motion().row(row)[bin], 0.06);
-        assertEquals(25 * (8 - 16 / 15.0), (double) f.motion().rows(), 10);
+        int rowsPerS = f.setup().rowsPerS();
+        assertEquals(rowsPerS * (8 - 16 / 15.0), (double) f.motion().rows(), 10);
         int pump = f.setup().parts().indexOf("water-pump");
         assertEquals(1, f.levels().levelMps2(pump), 0.02);
         assertTrue(f.levels().hasErrors());
