@@ -8,6 +8,8 @@ import javafx.scene.control.Button;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
+import tickover.console.FieldSheet.Named;
 import tickover.console.model.BeltRow;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.DriveDraft;
@@ -37,21 +39,31 @@ final class BeltFields {
         return console.preferences().units().get();
     }
 
-    Node node() {
+    /**
+     * Makes the fields.
+     *
+     * @param large whether words are so large that there is no room for a table
+     */
+    Node node(boolean large) {
+        VBox sheets = new VBox(6);
         GridPane grid = FieldSheet.grid();
-        List<String> heads =
-                List.of("Belt", "Length " + Lengths.unit(units()), "Touches, in order", "");
-        for (int i = 0; i < heads.size(); i++) {
-            grid.add(FieldSheet.whole(heads.get(i)), i, 0);
-        }
         for (int i = 0; i < state().belts().size(); i++) {
-            beltRow(grid, i);
+            List<Named> fields = belt(i);
+            if (large) {
+                sheets.getChildren().add(FieldSheet.named(1, fields));
+            }
+            for (int k = 0; k < fields.size() && !large; k++) {
+                if (i == 0) {
+                    grid.add(FieldSheet.whole(fields.get(k).name()), k, 0);
+                }
+                grid.add(fields.get(k).field(), k, i + 1);
+            }
         }
         Button add = new Button("Add a _belt");
         add.setOnAction(e -> belt.set(draft.addBelt()));
         return FieldSheet.panel(
                 "Belts",
-                grid,
+                large ? sheets : grid,
                 add,
                 Controls.label(
                         "Leave the length empty to have it computed from the positions.", "soft"));
@@ -61,7 +73,7 @@ final class BeltFields {
         return state().belts().get(Math.min(index, state().belts().size() - 1));
     }
 
-    private void beltRow(GridPane grid, int index) {
+    private List<Named> belt(int index) {
         TextField name =
                 sheet.text(
                         "Belt's name",
@@ -95,6 +107,7 @@ final class BeltFields {
                                         new BeltRow(
                                                 beltAt(index).name(), beltAt(index).length(), t)));
         GridPane.setHgrow(path, Priority.ALWAYS);
+        path.setMinWidth(0);
         for (TextField field : Arrays.asList(name, length, path)) {
             field.focusedProperty()
                     .addListener(
@@ -111,6 +124,10 @@ final class BeltFields {
                     draft.removeBelt(index);
                     belt.set(0);
                 });
-        grid.addRow(index + 1, name, length, path, remove);
+        return List.of(
+                new Named("Belt", name),
+                new Named("Length " + Lengths.unit(units()), length),
+                new Named("Touches, in order", path),
+                new Named("", remove));
     }
 }

@@ -10,10 +10,11 @@ import javafx.scene.control.Button;
 import javafx.scene.control.ChoiceBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
+import javafx.scene.control.Separator;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import tickover.console.FieldSheet.Named;
 import tickover.console.model.BearingWords;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.DriveDraft;
@@ -39,6 +40,7 @@ final class DriveFields {
     private TextField unit;
     private int shownPulleys = -1;
     private int shownBelts = -1;
+    private boolean shownLarge;
 
     DriveFields(ConsoleModel console, IntegerProperty belt) {
         this.console = console;
@@ -48,6 +50,14 @@ final class DriveFields {
         root.setStyle("-fx-padding: 0;");
         draft.state().addListener((o, before, now) -> refresh());
         console.preferences().units().addListener((o, before, now) -> build());
+        console.preferences()
+                .textScale()
+                .addListener(
+                        (o, before, now) -> {
+                            if (large() != shownLarge) {
+                                build();
+                            }
+                        });
         build();
     }
 
@@ -68,6 +78,11 @@ final class DriveFields {
         return console.preferences().units().get();
     }
 
+    /** Large words leave no room for a table: fields stand one below another then. */
+    private boolean large() {
+        return Look.isLarge(console.preferences());
+    }
+
     private void refresh() {
         if (state().pulleys().size() != shownPulleys || state().belts().size() != shownBelts) {
             build();
@@ -79,13 +94,16 @@ final class DriveFields {
     private void build() {
         shownPulleys = state().pulleys().size();
         shownBelts = state().belts().size();
+        shownLarge = large();
         sheet.clear();
         root.getChildren()
-                .setAll(vehicle(), pulleys(), new BeltFields(console, sheet, belt).node());
+                .setAll(
+                        vehicle(),
+                        pulleys(),
+                        new BeltFields(console, sheet, belt).node(shownLarge));
     }
 
     private Node vehicle() {
-        GridPane grid = FieldSheet.grid();
         unit = sheet.text("Name in the fleet", 10, () -> state().unit(), draft::name);
         TextField description =
                 sheet.text("Description", 20, () -> state().description(), draft::describe);
@@ -128,26 +146,17 @@ final class DriveFields {
                         10,
                         () -> state().firingOrder(),
                         t -> engine(state().cylinders(), state().strokes(), state().idleRpm(), t));
-        GridPane.setHgrow(description, Priority.ALWAYS);
         withId("unit", unit);
-        grid.addRow(
-                0,
-                FieldSheet.whole("Name in the fleet"),
-                unit,
-                FieldSheet.whole("Description"),
-                description);
-        grid.addRow(
-                1,
-                FieldSheet.whole("Cylinders"),
-                cylinders,
-                FieldSheet.whole("Firing order"),
-                order);
-        grid.addRow(
-                2,
-                FieldSheet.whole("Strokes (4 or 2)"),
-                strokes,
-                FieldSheet.whole("Idle, rpm"),
-                idle);
+        GridPane grid =
+                FieldSheet.named(
+                        shownLarge ? 1 : 2,
+                        List.of(
+                                new Named("Name in the fleet", unit),
+                                new Named("Description", description),
+                                new Named("Cylinders", cylinders),
+                                new Named("Firing order", order),
+                                new Named("Strokes (4 or 2)", strokes),
+                                new Named("Idle, rpm", idle)));
         return FieldSheet.panel("Vehicle and engine", grid);
     }
 
@@ -156,33 +165,9 @@ final class DriveFields {
     }
 
     private Node pulleys() {
-        GridPane grid = FieldSheet.grid();
-        grid.getStyleClass().add("narrow");
-        String mm = Lengths.unit(units());
-        List<String> heads =
-                List.of(
-                        "Pulley",
-                        "Does",
-                        "Diameter " + mm,
-                        "Runs on",
-                        "Across " + mm,
-                        "Up " + mm,
-                        "Bearings",
-                        "Turning ring",
-                        "Passes per turn",
-                        "");
-        for (int i = 0; i < heads.size(); i++) {
-            grid.add(FieldSheet.whole(heads.get(i)), i, 0);
-        }
-        for (int i = 0; i < shownPulleys; i++) {
-            pulleyRow(grid, i);
-        }
         Button add = new Button("_Add a pulley");
         add.setId("add-pulley");
         add.setOnAction(e -> draft.add(ADD_STEP_MM * shownPulleys, ADD_STEP_MM));
-        ScrollPane wide = new ScrollPane(grid);
-        grid.setPadding(new Insets(0, 0, 16, 0));
-        wide.setVbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
         Label about =
                 Controls.label(
                         "Diameters at the belt's pitch line: 4 mm more than the grooved pulley's"
@@ -190,7 +175,39 @@ final class DriveFields {
                                 + " belt's back. Bearings: "
                                 + BearingWords.HELP,
                         "soft");
-        return FieldSheet.panel("Pulleys", wide, add, about);
+        return FieldSheet.panel("Pulleys", shownLarge ? sheets() : table(), add, about);
+    }
+
+    /** One pulley below another, each as a sheet of fields. */
+    private Node sheets() {
+        VBox sheets = new VBox();
+        sheets.getStyleClass().add("page");
+        sheets.setStyle("-fx-padding: 0;");
+        for (int i = 0; i < shownPulleys; i++) {
+            if (i > 0) {
+                sheets.getChildren().add(new Separator());
+            }
+            sheets.getChildren().add(FieldSheet.named(1, pulley(i)));
+        }
+        return sheets;
+    }
+
+    private Node table() {
+        GridPane grid = FieldSheet.grid();
+        grid.getStyleClass().add("narrow");
+        for (int i = 0; i < shownPulleys; i++) {
+            List<Named> fields = pulley(i);
+            for (int k = 0; k < fields.size(); k++) {
+                if (i == 0) {
+                    grid.add(FieldSheet.whole(fields.get(k).name()), k, 0);
+                }
+                grid.add(fields.get(k).field(), k, i + 1);
+            }
+        }
+        ScrollPane wide = new ScrollPane(grid);
+        grid.setPadding(new Insets(0, 0, 16, 0));
+        wide.setVbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
+        return wide;
     }
 
     private PulleyRow row(int index) {
@@ -223,7 +240,7 @@ final class DriveFields {
                 (r, t) -> typed.apply(r, Lengths.typed(t, units())));
     }
 
-    private void pulleyRow(GridPane grid, int index) {
+    private List<Named> pulley(int index) {
         TextField name =
                 withId(
                         "pulley-" + index,
@@ -263,23 +280,31 @@ final class DriveFields {
         Button remove = new Button("Remove");
         remove.setAccessibleText("Remove this pulley");
         remove.setOnAction(e -> draft.remove(row(index).name()));
-        grid.addRow(
-                index + 1,
-                name,
-                role,
-                length(index, "Diameter", PulleyRow::diameter, PulleyRow::wide),
-                face,
-                length(index, "Centre to the right", PulleyRow::x, PulleyRow::across),
-                length(index, "Centre upwards", PulleyRow::y, PulleyRow::up),
-                pulleyText(index, "Bearings", 10, PulleyRow::bearings, PulleyRow::bearing),
-                ring,
-                pulleyText(
-                        index,
-                        "What passes per turn, such as 11 blades",
-                        10,
-                        PulleyRow::lines,
-                        PulleyRow::passing),
-                remove);
+        String mm = Lengths.unit(units());
+        return List.of(
+                new Named("Pulley", name),
+                new Named("Does", role),
+                new Named(
+                        "Diameter " + mm,
+                        length(index, "Diameter", PulleyRow::diameter, PulleyRow::wide)),
+                new Named("Runs on", face),
+                new Named(
+                        "Across " + mm,
+                        length(index, "Centre to the right", PulleyRow::x, PulleyRow::across)),
+                new Named("Up " + mm, length(index, "Centre upwards", PulleyRow::y, PulleyRow::up)),
+                new Named(
+                        "Bearings",
+                        pulleyText(index, "Bearings", 10, PulleyRow::bearings, PulleyRow::bearing)),
+                new Named("Turning ring", ring),
+                new Named(
+                        "Passes per turn",
+                        pulleyText(
+                                index,
+                                "What passes per turn, such as 11 blades",
+                                10,
+                                PulleyRow::lines,
+                                PulleyRow::passing)),
+                new Named("", remove));
     }
 
     private static TextField withId(String id, TextField field) {

@@ -25,6 +25,7 @@ import javafx.scene.shape.Line;
 import javafx.scene.text.TextAlignment;
 import tickover.console.model.DriveDraft;
 import tickover.console.model.Numbers;
+import tickover.console.model.Preferences;
 import tickover.console.model.PulleyRow;
 import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
@@ -44,6 +45,7 @@ final class DriveSketch extends Region {
     private static final double UNKNOWN_DIAMETER_MM = 60;
 
     private final DriveDraft draft;
+    private final Preferences preferences;
     private final Pane pane = new Pane();
     private final Group gridLayer = new Group();
     private final Group beltLayer = new Group();
@@ -54,8 +56,9 @@ final class DriveSketch extends Region {
     private FrontScale scale = new FrontScale(1, 0, 0);
     private boolean dragging;
 
-    DriveSketch(DriveDraft draft) {
+    DriveSketch(DriveDraft draft, Preferences preferences) {
         this.draft = draft;
+        this.preferences = preferences;
         getStyleClass().add("sketch");
         setAccessibleText(
                 "Sketch of the engine's front. Tab goes from pulley to pulley, arrow keys move"
@@ -66,6 +69,7 @@ final class DriveSketch extends Region {
         draft.state().addListener((o, before, now) -> redraw());
         draft.selected().addListener((o, before, now) -> redraw());
         routing.addListener((o, before, now) -> redraw());
+        preferences.textScale().addListener((o, before, now) -> redraw());
         pane.setOnMouseClicked(this::clicked);
     }
 
@@ -202,11 +206,19 @@ final class DriveSketch extends Region {
         if (partOrNull != null) {
             group.getChildren().addAll(FrontDrawing.turnArrow(partOrNull.direction(), radius));
         }
-        String turns =
-                partOrNull == null
-                        ? ""
-                        : String.format(Locale.ROOT, "%.3f turns", partOrNull.turnsPerCrankTurn());
-        group.getChildren().add(words(radius, row.name(), turns));
+        // Large names leave no room for the turns, which stand below the fields too.
+        boolean turns = partOrNull != null && !Look.isLarge(preferences);
+        group.getChildren()
+                .add(
+                        turns
+                                ? words(
+                                        radius,
+                                        row.name(),
+                                        String.format(
+                                                Locale.ROOT,
+                                                "%.3f turns",
+                                                partOrNull.turnsPerCrankTurn()))
+                                : words(radius, row.name()));
         group.setFocusTraversable(true);
         group.setAccessibleRole(AccessibleRole.BUTTON);
         group.setAccessibleText(

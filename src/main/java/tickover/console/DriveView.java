@@ -33,7 +33,7 @@ final class DriveView implements View {
     DriveView(ConsoleModel console) {
         this.console = console;
         this.draft = console.drive();
-        this.sketch = new DriveSketch(draft);
+        this.sketch = new DriveSketch(draft, console.preferences());
         IntegerProperty belt = new SimpleIntegerProperty(0);
         sketch.belt().bind(belt);
         outcome.getStyleClass().add("panel");

@@ -6,10 +6,13 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import javafx.scene.Node;
+import javafx.scene.control.Button;
 import javafx.scene.control.ChoiceBox;
+import javafx.scene.control.Control;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
+import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 
@@ -62,6 +65,30 @@ final class FieldSheet {
         GridPane grid = new GridPane();
         grid.setHgap(8);
         grid.setVgap(6);
+        return grid;
+    }
+
+    /** A field and what stands before it; nothing before a button. */
+    record Named(String name, Control field) {}
+
+    /**
+     * Fields with their names, in rows; the last of each row takes what room there is.
+     *
+     * @param perRow how many stand in a row
+     */
+    static GridPane named(int perRow, List<Named> fields) {
+        GridPane grid = grid();
+        for (int i = 0; i < fields.size(); i++) {
+            Control field = fields.get(i).field();
+            int column = 2 * (i % perRow);
+            grid.add(whole(fields.get(i).name()), column, i / perRow);
+            grid.add(field, column + 1, i / perRow);
+            if (i % perRow == perRow - 1 && !(field instanceof Button)) {
+                field.setMinWidth(0);
+                field.setMaxWidth(Double.MAX_VALUE);
+                GridPane.setHgrow(field, Priority.ALWAYS);
+            }
+        }
         return grid;
     }
 

@@ -12,6 +12,7 @@ import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Labeled;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
@@ -195,5 +196,27 @@ class ConsoleWindowTest {
         }
         Labeled message = robot.lookup("#message").query();
         assertEquals(console.message().get(), message.getText());
+    }
+
+    @Test
+    void driveNeverScrollsSidewaysAtDoubleSize(FxRobot robot) {
+        robot.interact(
+                () -> {
+                    console.vehicles().enterSimulated();
+                    console.preferences().textScale().set(2.0);
+                    scene.getRoot().applyCss();
+                    scene.getRoot().layout();
+                });
+        WaitForAsyncUtils.waitForFxEvents();
+        int seen = 0;
+        for (Node node : scene.getRoot().lookupAll(".scroll-pane")) {
+            ScrollPane pane = (ScrollPane) node;
+            double content = pane.getContent().getLayoutBounds().getWidth();
+            double room = pane.getViewportBounds().getWidth();
+            // Half a pixel for what is snapped to whole ones.
+            assertTrue(content <= room + 0.5, content + " wide, room for " + room);
+            seen++;
+        }
+        assertEquals(2, seen, "sketch and fields");
     }
 }
