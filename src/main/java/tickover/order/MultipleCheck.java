@@ -35,7 +35,12 @@ final class MultipleCheck {
     private final double cycleOrder;
     private final double firingOrder;
     private final int turns;
+    private final double[] power;
+
+    /** Logarithm over the surroundings of each bin that was asked for, and which these are. */
     private final double[] above;
+
+    private final boolean[] known;
 
     /**
      * Looks at a spectrum.
@@ -48,18 +53,24 @@ final class MultipleCheck {
         this.firingOrder = prior.firingOrder();
         double length = record.lengthTurns();
         this.turns = length > 96 ? 64 : length > 40 ? 32 : 16;
-        double[] power =
+        this.power =
                 OrderSpectrum.of(record, OrderSpectrum.Spec.hann(turns))
                         .values(OrderSpectrum.Scaling.POWER_PER_ORDER);
         this.above = new double[power.length];
-        int reach = (int) (SURROUNDINGS_ORDERS * turns);
-        for (int k = 0; k < above.length; k++) {
-            int from = Math.max(1, k - reach);
-            int to = Math.min(power.length, k + reach + 1);
+        this.known = new boolean[power.length];
+    }
+
+    private double above(int bin) {
+        if (!known[bin]) {
+            int reach = (int) (SURROUNDINGS_ORDERS * turns);
+            int from = Math.max(1, bin - reach);
+            int to = Math.min(power.length, bin + reach + 1);
             double around = Statistics.median(Arrays.copyOfRange(power, from, to));
-            double log = Math.log((power[k] + 1e-30) / (around + 1e-30));
-            above[k] = Math.max(LEAST_LOG, Math.min(MOST_LOG, log));
+            double log = Math.log((power[bin] + 1e-30) / (around + 1e-30));
+            above[bin] = Math.max(LEAST_LOG, Math.min(MOST_LOG, log));
+            known[bin] = true;
         }
+        return above[bin];
     }
 
     /** How well a multiple of the speed that the record was resampled with explains its lines. */
@@ -88,7 +99,7 @@ final class MultipleCheck {
             double bin = (k + into) * spacing * turns;
             int low = (int) bin;
             if (low >= 1 && low + 1 < above.length * 0.8) {
-                sum += above[low] + (bin - low) * (above[low + 1] - above[low]);
+                sum += above(low) + (bin - low) * (above(low + 1) - above(low));
                 used++;
             }
         }

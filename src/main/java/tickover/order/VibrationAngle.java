@@ -97,11 +97,11 @@ final class VibrationAngle {
         CombRefiner refiner = new CombRefiner(slow, prior);
         ShaftAngle start = ofPath(path, capture.durationS());
         CombRefiner.Refined once = refined(refiner, start, prior);
-        SpeedRivals rivals = rivals(refiner, once.angle(), prior, lowHz, highHz);
+        SpeedRivals rivals = rivals(once, prior, lowHz, highHz);
         if (!rivals.agree()) {
             start = once.angle().ofPart(rivals.best());
             once = refiner.refine(start);
-            rivals = rivals(refiner, once.angle(), prior, lowHz, highHz);
+            rivals = rivals(once, prior, lowHz, highHz);
         }
         if (!rivals.decided() || !rivals.agree()) {
             ShaftAngle angle = once.angle();
@@ -116,13 +116,13 @@ final class VibrationAngle {
         }
         // A path from frames alone starts further off, so its best is worth starting from once
         // more.
-        CombRefiner.Refined twice = refiner.refine(once.angle());
-        if (!SpeedRivals.agreeThroughout(refiner.records(twice.angle()), prior, PART_RATIO)) {
+        CombRefiner.Refined twice = refiner.settle(once);
+        if (!SpeedRivals.agreeThroughout(twice.records(), prior, PART_RATIO)) {
             return AngleFinding.none(
                     "There is no speed source and the vibration shows engine orders that tell the"
                             + " speed in a part of the record only.");
         }
-        double before = refiner.sharpness(start);
+        double before = refiner.as(start).sharpness();
         if (!(twice.sharpness() > before)) {
             return AngleFinding.none(
                     String.format(
@@ -192,13 +192,17 @@ final class VibrationAngle {
         ShaftAngle byReadings = lagged.angle().orElseThrow();
         List<CombRefiner.Refined> candidates = new ArrayList<>();
         candidates.add(refiner.refine(byReadings));
-        candidates.add(refined(refiner, ofPath(path, capture.durationS()), prior));
+        CombRefiner.Refined byPath = refined(refiner, ofPath(path, capture.durationS()), prior);
+        if (!byPath.met()) {
+            candidates.add(byPath);
+        }
         CombRefiner.Refined best = best(candidates, t, hz);
-        SpeedRivals rivals = near(refiner, best.angle(), prior);
+        SpeedRivals rivals = near(best, prior);
         if (!rivals.agree()) {
             candidates.add(refiner.refine(best.angle().ofPart(rivals.best())));
             best = best(candidates, t, hz);
         }
+        best = refiner.settle(best);
         ReadingLag lag = ReadingLag.of(best.angle(), t, hz);
         notes.add(lag.note(lagS));
         // Readings are right to a fraction of a per cent, so an angle that they do not contradict
@@ -208,13 +212,16 @@ final class VibrationAngle {
             notes.add(NOT_SHARPENED);
             return AngleFinding.found(byReadings, notes);
         }
-        return sharpened(best, refiner.sharpness(byReadings), notes);
+        return sharpened(best, refiner.as(byReadings).sharpness(), notes);
     }
 
     /** The sharper of an angle refined as it is and refined after straightening. */
     private static CombRefiner.Refined refined(
             CombRefiner refiner, ShaftAngle start, AnglePrior prior) {
         CombRefiner.Refined plain = refiner.refine(start);
+        if (plain.met()) {
+            return plain;
+        }
         CombRefiner.Refined bent = refiner.refine(straightened(refiner, start, prior));
         return bent.sharpness() > plain.sharpness() ? bent : plain;
     }
@@ -225,7 +232,7 @@ final class VibrationAngle {
      */
     private static ShaftAngle straightened(
             CombRefiner refiner, ShaftAngle angle, AnglePrior prior) {
-        List<AngularRecord> records = refiner.records(angle);
+        List<AngularRecord> records = refiner.as(angle).records();
         double[][] x = records.stream().map(AngularRecord::values).toArray(double[][]::new);
         AngularRecord first = records.get(0);
         CaptureSignal overTurns = new CaptureSignal(first.samplesPerTurn(), x, new NoSpeed());
@@ -254,22 +261,22 @@ final class VibrationAngle {
         return new ShaftAngle(AnglePieces.ofSpeeds(t, hz), sigma, false);
     }
 
-    private static SpeedRivals near(CombRefiner refiner, ShaftAngle angle, AnglePrior prior) {
+    private static SpeedRivals near(CombRefiner.Refined refined, AnglePrior prior) {
+        ShaftAngle angle = refined.angle();
         double speedHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
         return rivals(
-                refiner,
-                angle,
-                prior,
-                speedHz * (1 - 1.5 * NEAR_RATIO),
-                speedHz * (1 + 1.5 * NEAR_RATIO));
+                refined, prior, speedHz * (1 - 1.5 * NEAR_RATIO), speedHz * (1 + 1.5 * NEAR_RATIO));
     }
 
     /** The sharpest of those that the readings do not contradict, or of all. */
     private static CombRefiner.Refined best(
             List<CombRefiner.Refined> candidates, double[] t, double[] hz) {
         CombRefiner.Refined best = candidates.get(0);
+        if (candidates.size() == 1) {
+            return best;
+        }
         boolean bestFits = ReadingLag.of(best.angle(), t, hz).fits();
-        for (CombRefiner.Refined next : candidates) {
+        for (CombRefiner.Refined next : candidates.subList(1, candidates.size())) {
             boolean fits = ReadingLag.of(next.angle(), t, hz).fits();
             boolean sharper = next.sharpness() > best.sharpness();
             if (fits == bestFits ? sharper : fits) {
@@ -321,9 +328,10 @@ final class VibrationAngle {
 
     /** Holds all speeds near to an angle's own against the lines of its order spectrum. */
     private static SpeedRivals rivals(
-            CombRefiner refiner, ShaftAngle angle, AnglePrior prior, double lowHz, double highHz) {
+            CombRefiner.Refined refined, AnglePrior prior, double lowHz, double highHz) {
+        ShaftAngle angle = refined.angle();
         double middleHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
-        return SpeedRivals.of(refiner.records(angle), prior, lowHz / middleHz, highHz / middleHz);
+        return SpeedRivals.of(refined.records(), prior, lowHz / middleHz, highHz / middleHz);
     }
 
     private static ShaftAngle ofPath(SpeedPath path, double durationS) {

@@ -5,10 +5,10 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
@@ -34,7 +34,7 @@ public final class VisitFolder {
     public static Visit read(Path dir) {
         FolderFiles folder = FolderFiles.of(dir);
         VisitToml.Parsed parsed = parse(folder);
-        parsed.captures().forEach(VisitCapture::check);
+        checkAll(parsed.captures());
         Set<String> named = new LinkedHashSet<>(List.of(VEHICLE_FILE, VISIT_FILE));
         for (VisitCapture capture : parsed.captures()) {
             named.add(capture.file());
@@ -42,13 +42,31 @@ public final class VisitFolder {
         }
         Set<String> all = new LinkedHashSet<>(named);
         all.addAll(folder.loose());
-        List<KeptFile> files = new ArrayList<>();
-        for (String name : all) {
-            files.add(KeptFile.of(dir.resolve(name), named.contains(name)));
-        }
+        List<KeptFile> files =
+                all.parallelStream()
+                        .map(name -> KeptFile.of(dir.resolve(name), named.contains(name)))
+                        .toList();
         UUID ownId = parsed.facts().ownId();
         UUID id = ownId == null ? KeptFile.contentId(files) : ownId;
         return new Visit(parsed.facts(), parsed.captures(), id, dir, files);
+    }
+
+    /** Checks captures side by side; what is thrown is the first one's fault in their order. */
+    private static void checkAll(List<VisitCapture> captures) {
+        List<RuntimeException> faults =
+                captures.parallelStream().flatMap(c -> fault(c).stream()).toList();
+        if (!faults.isEmpty()) {
+            throw faults.get(0);
+        }
+    }
+
+    private static Optional<RuntimeException> fault(VisitCapture capture) {
+        try {
+            capture.check();
+            return Optional.empty();
+        } catch (VisitFolderException | StoreException e) {
+            return Optional.of(e);
+        }
     }
 
     /**
