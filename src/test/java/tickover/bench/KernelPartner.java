@@ -61,7 +61,8 @@ final class KernelPartner {
             case "c" -> Kernels.envelopeSpectrum(x, RATE_HZ);
             case "d" -> Kernels.kurtogram(x, RATE_HZ);
             case "e" -> Kernels.orderOne(x, RATE_HZ, angle);
-            default -> throw new IllegalArgumentException("kernel=" + kernel + ", need a to e");
+            case "f" -> Kernels.whole(x, RATE_HZ, pulsesS);
+            default -> throw new IllegalArgumentException("kernel=" + kernel + ", need a to f");
         };
     }
 
@@ -87,6 +88,11 @@ final class KernelPartner {
                         bands.stream()
                                 .map(b -> new double[] {b.level(), b.loHz(), b.kurtosis()})
                                 .toArray(double[][]::new));
+            }
+            case "f" -> {
+                Kernels.Whole whole = (Kernels.Whole) answer;
+                double[] band = {whole.band().loHz(), whole.band().hiHz()};
+                save("f", band, whole.levelsMps2(), whole.envelope());
             }
             default -> {
                 LineTrack track = (LineTrack) answer;

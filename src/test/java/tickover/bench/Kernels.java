@@ -1,8 +1,11 @@
 package tickover.bench;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import tickover.align.CaptureSignal;
 import tickover.align.TachPulses;
+import tickover.diagnose.LineLevels;
 import tickover.dsp.Kurtogram;
 import tickover.dsp.RealFft;
 import tickover.dsp.RecordSpectrum;
@@ -28,6 +31,12 @@ final class Kernels {
     private static final int LEVELS = 6;
     private static final double BANDWIDTH_HZ = 8;
 
+    /** Lines of eight belt-driven parts, the first three multiples of a turn, in crank orders. */
+    private static final double[][] PARTS =
+            DoubleStream.of(1.32, 1.48, 1.72, 2.14, 2.33, 2.5, 2.82, 3.13)
+                    .mapToObj(turn -> new double[] {turn, 2 * turn, 3 * turn})
+                    .toArray(double[][]::new);
+
     private Kernels() {}
 
     static ShaftAngle angle(double[] x, double rateHz, double[] pulsesS) {
@@ -49,13 +58,17 @@ final class Kernels {
         return Waterfall.of(onAngle, angle, spec);
     }
 
-    /** Amplitudes of the squared envelope of one band, from 0 Hz in steps of 1/duration. */
     static double[] envelopeSpectrum(double[] x, double rateHz) {
+        return envelopeSpectrum(x, rateHz, LO_HZ, HI_HZ);
+    }
+
+    /** Amplitudes of the squared envelope of one band, from 0 Hz in steps of 1/duration. */
+    private static double[] envelopeSpectrum(double[] x, double rateHz, double loHz, double hiHz) {
         // The upper edge is not part of the band.
         double stepHz = rateHz / x.length;
         double[] e =
                 RecordSpectrum.ofPeriod(x, rateHz)
-                        .squaredEnvelope(LO_HZ, HI_HZ - stepHz / 2)
+                        .squaredEnvelope(loHz, hiHz - stepHz / 2)
                         .valuesSquared();
         double mean = Statistics.mean(e);
         for (int i = 0; i < e.length; i++) {
@@ -79,5 +92,32 @@ final class Kernels {
     static LineTrack orderOne(double[] x, double rateHz, ShaftAngle angle) {
         VoldKalman.Spec spec = VoldKalman.Spec.of(TrackedLine.orderWithinHz(1, BANDWIDTH_HZ));
         return VoldKalman.track(x, rateHz, angle, spec).tracks().get(0);
+    }
+
+    /**
+     * What a record comes to.
+     *
+     * @param waterfall order spectra
+     * @param levelsMps2 rms level of each part
+     * @param band the spikiest band
+     * @param envelope amplitudes of its squared envelope
+     */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
+    record Whole(
+            Waterfall waterfall, double[] levelsMps2, Kurtogram.Band band, double[] envelope) {}
+
+    /** The whole analysis of one record: angle, waterfall, part levels, band, envelope. */
+    static Whole whole(double[] x, double rateHz, double[] pulsesS) {
+        ShaftAngle angle = angle(x, rateHz, pulsesS);
+        AngularRecord onAngle = AngularResampler.resample(x, rateHz, angle, PER_TURN);
+        Waterfall waterfall = orderSpectra(onAngle, angle);
+        double[] levels = LineLevels.of(onAngle.values(), PER_TURN, PARTS);
+        Kurtogram.Band band =
+                kurtogram(x, rateHz).stream()
+                        .filter(b -> b.level() > 0)
+                        .max(Comparator.comparingDouble(Kurtogram.Band::kurtosis))
+                        .orElseThrow();
+        double[] envelope = envelopeSpectrum(x, rateHz, band.loHz(), band.hiHz());
+        return new Whole(waterfall, levels, band, envelope);
     }
 }
