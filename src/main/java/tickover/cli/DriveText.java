@@ -12,6 +12,7 @@ import tickover.drive.Engine;
 import tickover.drive.PartLine;
 import tickover.drive.PartWords;
 import tickover.drive.Vehicle;
+import tickover.report.Wording;
 
 /** An accessory drive as a person reads it. */
 final class DriveText {
@@ -93,7 +94,7 @@ final class DriveText {
         for (PartLine l : model.lines()) {
             table.row(
                     PartWords.plain(l.part()),
-                    l.kind(),
+                    Wording.line(l.kind()),
                     Prose.fixed(l.order(), 4),
                     Prose.fixed(100 * l.uncertaintyRatio(), 1),
                     idle.isPresent()
@@ -140,9 +141,9 @@ final class DriveText {
         TextTable table = new TextTable("Line", ">Order", "Line", ">Order");
         for (Collision c : model.collisions()) {
             table.row(
-                    PartWords.plain(c.a()) + ", " + c.aLine(),
+                    PartWords.plain(c.a()) + ", " + Wording.line(c.aLine()),
                     Prose.fixed(c.orderA(), 3),
-                    PartWords.plain(c.b()) + ", " + c.bLine(),
+                    PartWords.plain(c.b()) + ", " + Wording.line(c.bLine()),
                     Prose.fixed(c.orderB(), 3));
         }
         lines.addAll(table.lines());

@@ -102,7 +102,7 @@ final class FindingsText {
                     "  "
                             + place++
                             + ". "
-                            + t.kind().replace('-', ' ')
+                            + Wording.test(t.kind())
                             + ", about "
                             + Prose.fixed(t.minutes(), 0)
                             + " min, "

@@ -111,7 +111,7 @@ final class TrendVerb implements Callable<Integer> {
             }
             List<VehicleTrend.Judged> places = of(vehicle);
             if (places.isEmpty()) {
-                return nothing();
+                return nothing(vehicle.parts());
             }
             if (place > places.size()) {
                 throw CliException.badInput(
@@ -163,7 +163,7 @@ final class TrendVerb implements Callable<Integer> {
         return part == null ? vehicle.series() : vehicle.of(part);
     }
 
-    private int nothing() {
+    private int nothing(List<String> known) {
         if (shared.json()) {
             terminal.json(head());
         }
@@ -174,7 +174,9 @@ final class TrendVerb implements Callable<Integer> {
                         + (part == null ? "any part" : part)
                         + " of "
                         + unit
-                        + "; 'tickover visits' lists what is there.");
+                        + (known.isEmpty()
+                                ? "; 'tickover visits' lists what is there."
+                                : "; it has those of " + String.join(", ", known) + "."));
         return ExitCode.NO;
     }
 

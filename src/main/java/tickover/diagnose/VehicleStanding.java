@@ -158,7 +158,9 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
                             Attention.Kind.NOT_ANALYSED,
                             "",
                             1,
-                            "The visit of " + day + " was not analysed yet."));
+                            "The visit of "
+                                    + day
+                                    + " was not analysed yet: ask for its findings."));
         }
         Verdict verdict = said.get().verdict();
         Candidate suspect = said.get().subject();

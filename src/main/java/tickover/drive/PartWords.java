@@ -29,6 +29,12 @@ public final class PartWords {
 
     private static final Pattern HAS_ARTICLE = Pattern.compile("(?i)(the|a|an|my|our) .*");
 
+    /**
+     * Ends a name that is written from the right, so that what follows is not drawn into it: two
+     * such names with an arrow between them would change places.
+     */
+    private static final String BACK_TO_LEFT = "\u200E";
+
     private PartWords() {}
 
     /**
@@ -42,9 +48,10 @@ public final class PartWords {
         Objects.requireNonNull(name, "name");
         boolean belt = name.startsWith(BELT) && name.length() > BELT.length();
         String said = JOINT.matcher(belt ? name.substring(BELT.length()) : name).replaceAll(" ");
+        String shown = isFromRight(said) ? said + BACK_TO_LEFT : said;
         return belt && !SAYS_BELT.matcher(said).matches()
-                ? endsInDigit(said) ? "belt " + said : said + " belt"
-                : said;
+                ? endsInDigit(said) ? "belt " + shown : shown + " belt"
+                : shown;
     }
 
     /**
@@ -120,6 +127,16 @@ public final class PartWords {
     }
 
     private static boolean endsInDigit(String said) {
-        return !said.isEmpty() && Character.isDigit(said.charAt(said.length() - 1));
+        String bare = said.endsWith(BACK_TO_LEFT) ? said.substring(0, said.length() - 1) : said;
+        return !bare.isEmpty() && Character.isDigit(bare.charAt(bare.length() - 1));
+    }
+
+    private static boolean isFromRight(String said) {
+        return said.codePoints()
+                .map(Character::getDirectionality)
+                .anyMatch(
+                        d ->
+                                d == Character.DIRECTIONALITY_RIGHT_TO_LEFT
+                                        || d == Character.DIRECTIONALITY_RIGHT_TO_LEFT_ARABIC);
     }
 }

@@ -38,6 +38,13 @@ final class CustomerPage {
                     "(?<![-+.\\d])(\\d+(?:\\.\\d+)?) dB (?=more|weaker|stronger|quieter|louder|"
                             + "LOUDER|over)");
 
+    /**
+     * Place, mount and scatter at the end of what earlier visits say are for the technical pages.
+     */
+    private static final Pattern WHERE_IN_DETAIL = Pattern.compile(" \\([^()]*\\)\\.$");
+
+    private static final Pattern FULL_STOP = Pattern.compile("\\.$");
+
     private CustomerPage() {}
 
     static Map<String, Object> values(Visit visit, DriveModel model, VisitResult result) {
@@ -135,12 +142,16 @@ final class CustomerPage {
                     + " apart.";
         }
         boolean rhythm = e.kind() == EvidenceKind.PATTERN && subject.fault() != Fault.NONE;
-        String text = rhythm ? rhythm(subject, e.strengthDb() > 0) : inTimes(e.text());
-        return text
+        String said =
+                e.kind() == EvidenceKind.HISTORY
+                        ? WHERE_IN_DETAIL.matcher(e.text()).replaceFirst(".")
+                        : e.text();
+        String text = rhythm ? rhythm(subject, e.strengthDb() > 0) : inTimes(said);
+        return FULL_STOP.matcher(text).replaceFirst("")
                 + " ("
                 + (e.strengthDb() < 0 ? "speaks against it, " : "")
                 + Wording.weight(e.strengthDb())
-                + ")";
+                + ").";
     }
 
     private static String rhythm(Candidate subject, boolean there) {

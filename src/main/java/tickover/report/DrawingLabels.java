@@ -15,6 +15,11 @@ final class DrawingLabels {
 
     private static final double BOLD_RATIO = 0.64;
 
+    /** Letters that are far wider than the mean, and how wide, bold. */
+    private static final String WIDE = "WM@%";
+
+    private static final double WIDE_RATIO = 1.1;
+
     private static final double LINE_PIXELS = 19;
 
     /** From a line's base to its top as a share of its size. */
@@ -22,6 +27,11 @@ final class DrawingLabels {
 
     /** A direction is sideways if at least so much of it is. */
     private static final double SIDEWAYS = 0.4;
+
+    /** Longer names are folded; "water pump" and "steering pump" are not. */
+    private static final int LINE_LETTERS = 18;
+
+    private static final int MOST_LINES = 3;
 
     /** One line of a label. */
     record Line(String words, boolean bold, String colour) {}
@@ -40,9 +50,40 @@ final class DrawingLabels {
     private final List<Placed> placed = new ArrayList<>();
 
     static double widthPixels(String words, boolean bold) {
-        return words.codePointCount(0, words.length())
-                * FONT_PIXELS
-                * (bold ? BOLD_RATIO : PLAIN_RATIO);
+        double mean = bold ? BOLD_RATIO : PLAIN_RATIO;
+        return FONT_PIXELS
+                * words.codePoints()
+                        .mapToDouble(c -> WIDE.indexOf(c) >= 0 ? WIDE_RATIO : mean)
+                        .sum();
+    }
+
+    /**
+     * Folds a name to lines that leave the drawing its room; what no line has room for is left out.
+     */
+    static List<String> folded(String name) {
+        List<String> lines = new ArrayList<>();
+        String left = name.strip();
+        while (!left.isEmpty() && lines.size() < MOST_LINES) {
+            int end = end(left);
+            lines.add(left.substring(0, end).strip());
+            left = left.substring(end).strip();
+        }
+        if (!left.isEmpty()) {
+            lines.set(MOST_LINES - 1, lines.get(MOST_LINES - 1) + "…");
+        }
+        return lines;
+    }
+
+    /**
+     * Where a line ends: before the last word that does not fit, or within a word that is longer.
+     */
+    private static int end(String text) {
+        if (text.codePointCount(0, text.length()) <= LINE_LETTERS) {
+            return text.length();
+        }
+        int most = text.offsetByCodePoints(0, LINE_LETTERS);
+        int blank = text.lastIndexOf(' ', most);
+        return blank > 0 ? blank : most;
     }
 
     /** Centres lines on a point. */

@@ -11,7 +11,6 @@ import tickover.diagnose.PartChange;
 import tickover.diagnose.RepairProof;
 import tickover.diagnose.Verdict;
 import tickover.diagnose.VisitResult;
-import tickover.drive.PartWords;
 import tickover.store.Visit;
 
 /** What the report says of an earlier visit: how levels changed, and what a repair came to. */
@@ -216,7 +215,7 @@ final class EarlierVisit {
 
     private static Map<String, Object> row(PartChange c) {
         Map<String, Object> v = new HashMap<>();
-        v.put("part", PartWords.plain(c.part()));
+        v.put("part", LongWords.column(c.part()));
         v.put("before", BarDrawing.level(c.beforeRmsMps2()));
         v.put("after", (c.afterHeard() ? "" : "< ") + BarDrawing.level(c.afterRmsMps2()));
         v.put("change", String.format(Locale.ROOT, "%+.1f", c.changeDb()));

@@ -135,7 +135,8 @@ public final class EngineDrawing {
 
     private String marksInWords() {
         List<String> said = new ArrayList<>();
-        suspects.forEach((name, probability) -> said.add(name + ": " + mark(probability)));
+        suspects.forEach(
+                (name, probability) -> said.add(PartWords.plain(name) + ": " + mark(probability)));
         return said.isEmpty() ? "" : "; marked: " + String.join(", ", said);
     }
 
@@ -289,7 +290,9 @@ public final class EngineDrawing {
     /** Writes a name into its pulley, or beside it, away from the middle of the drive. */
     private void label(DrivePart part) {
         List<DrawingLabels.Line> lines = new ArrayList<>();
-        lines.add(new DrawingLabels.Line(PartWords.plain(part.name()), true, INK));
+        for (String line : DrawingLabels.folded(PartWords.plain(part.name()))) {
+            lines.add(new DrawingLabels.Line(line, true, INK));
+        }
         if (withTurns) {
             lines.add(new DrawingLabels.Line(turns(part), false, INK));
         }

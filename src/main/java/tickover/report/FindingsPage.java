@@ -52,7 +52,8 @@ final class FindingsPage {
                 "rank",
                 rank,
                 "component",
-                Wording.component(c.component()),
+                LongWords.broken(
+                        Wording.component(c.component()), LongWords.MOST_LETTERS_OF_COLUMN),
                 "fault",
                 Wording.fault(c.fault()),
                 "percent",
@@ -78,7 +79,7 @@ final class FindingsPage {
                 "rank",
                 rank,
                 "title",
-                t.kind().replace('-', ' '),
+                Wording.test(t.kind()),
                 "text",
                 Wording.withoutMarks(t.text()),
                 "minutes",

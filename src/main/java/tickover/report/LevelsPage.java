@@ -56,7 +56,7 @@ final class LevelsPage {
                                         capture,
                                         "cells",
                                         parts.stream().map(p -> cell(levels.get(p))).toList())));
-        return Map.of("parts", parts.stream().map(PartWords::plain).toList(), "rows", table);
+        return Map.of("parts", parts.stream().map(LongWords::column).toList(), "rows", table);
     }
 
     private static Map<String, String> cell(PartLevel level) {
@@ -96,7 +96,7 @@ final class LevelsPage {
     private static Map<String, String> line(LineLevel line) {
         return Map.of(
                 "kind",
-                line.kind(),
+                Wording.line(line.kind()),
                 "order",
                 String.format(Locale.ROOT, "%.3f", line.order()),
                 "level",
@@ -119,7 +119,7 @@ final class LevelsPage {
                 "id",
                 c.label().id(),
                 "point",
-                PartWords.plain(c.label().point()),
+                LongWords.column(c.label().point()),
                 "axis",
                 c.label().axis(),
                 "mount",

@@ -25,6 +25,7 @@ import javax.xml.parsers.ParserConfigurationException;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
+import org.w3c.dom.Node;
 import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
@@ -150,9 +151,15 @@ final class PdfPrinter {
 
     /**
      * Gives drawings what the library does not work out: their size, from the width that the page
-     * has for them, and what they say, which it looks for where HTML has it of an image.
+     * has for them, what they say, which it looks for where HTML has it of an image, and Arabic
+     * letters that are joined.
      */
     private static void prepareDrawings(Document document) {
+        NodeList texts = document.getElementsByTagNameNS("http://www.w3.org/2000/svg", "text");
+        for (int i = 0; i < texts.getLength(); i++) {
+            Node text = texts.item(i);
+            text.setTextContent(RightToLeft.joined(text.getTextContent()));
+        }
         NodeList drawings = document.getElementsByTagNameNS("http://www.w3.org/2000/svg", "svg");
         for (int i = 0; i < drawings.getLength(); i++) {
             Element svg = (Element) drawings.item(i);

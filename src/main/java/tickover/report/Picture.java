@@ -26,6 +26,11 @@ public final class Picture {
         this.chart = Objects.requireNonNull(chart, "chart");
     }
 
+    /** What stands above it; empty if nothing does. */
+    String title() {
+        return chart.getTitle() == null ? "" : chart.getTitle().getText();
+    }
+
     /**
      * Draws it as PNG.
      *

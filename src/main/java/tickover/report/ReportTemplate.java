@@ -9,7 +9,10 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 
-/** The program's own page templates; every value that is put in is escaped. */
+/**
+ * The program's own page templates; every value that is put in is escaped, and its longest words
+ * can be broken.
+ */
 final class ReportTemplate {
     private ReportTemplate() {}
 
@@ -22,7 +25,7 @@ final class ReportTemplate {
      */
     static String fill(String name, Map<String, Object> values) {
         return Mustache.compiler()
-                .withEscaper(Svg::escape)
+                .withEscaper(t -> Svg.escape(LongWords.broken(t, LongWords.MOST_LETTERS)))
                 .emptyStringIsFalse(true)
                 .withLoader(part -> open(part.equals("style") ? "style.css" : part + ".html"))
                 .compile(open(name + ".html"))

@@ -15,7 +15,29 @@ import java.util.List;
  * stays with the words round it, and the run is ordered as a whole.
  */
 final class RightToLeft {
+    /**
+     * Joining letters gives vowel signs and the sign of doubling forms that stand beside their
+     * letter, in this block; these are the signs that stand above and below it, in its order.
+     */
+    private static final char FIRST_FORM = '\uFE70';
+
+    private static final char NO_MARK = '-';
+    private static final String MARKS =
+            "\u064B-\u064C-\u064D-\u064E\u064E\u064F\u064F\u0650\u0650\u0651\u0651\u0652\u0652";
+
     private RightToLeft() {}
+
+    /** Joins letters for a drawing, which orders them itself. */
+    static String joined(String text) {
+        StringBuilder out = new StringBuilder(new ICUBidiReorderer().shapeText(text));
+        for (int i = 0; i < out.length(); i++) {
+            int form = out.charAt(i) - FIRST_FORM;
+            if (form >= 0 && form < MARKS.length() && MARKS.charAt(form) != NO_MARK) {
+                out.setCharAt(i, MARKS.charAt(form));
+            }
+        }
+        return out.toString();
+    }
 
     /** Cuts a paragraph where its direction changes, numbers left inside. One thread. */
     static final class Splitter implements BidiSplitter {
@@ -64,12 +86,13 @@ final class RightToLeft {
 
         @Override
         public String reorderRTLTextToLTR(String text) {
-            return new Bidi(text, Bidi.RTL).writeReordered(Bidi.DO_MIRRORING);
+            return new Bidi(text, Bidi.RTL)
+                    .writeReordered((short) (Bidi.DO_MIRRORING | Bidi.KEEP_BASE_COMBINING));
         }
 
         @Override
         public String shapeText(String text) {
-            return joining.shapeText(text);
+            return joined(text);
         }
 
         @Override

@@ -64,7 +64,7 @@ public final class RoutingPage {
     private static Map<String, String> part(DrivePart part) {
         return Map.of(
                 "name",
-                PartWords.plain(part.name()),
+                LongWords.column(part.name()),
                 "face",
                 part.pulley().face() == Face.GROOVED ? "its ribs" : "its back",
                 "way",

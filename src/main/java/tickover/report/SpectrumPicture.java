@@ -90,7 +90,7 @@ public final class SpectrumPicture {
                                         String.format(
                                                 Locale.ROOT,
                                                 "%s %.2f",
-                                                l.kind().replace("bearing-", "").replace('-', ' '),
+                                                Wording.line(l.kind()),
                                                 l.order())))
                 .toList();
     }

@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.stream.Collectors;
 import tickover.diagnose.VisitResult;
 import tickover.drive.DriveModel;
+import tickover.drive.PartWords;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
 
@@ -83,10 +84,11 @@ public final class VisitReport {
 
     private VisitReport figure(Picture picture, int height, String caption) {
         String prefix = "figure" + (figures.size() + 1) + "-";
+        String saysWhat = picture.title().isEmpty() ? caption : picture.title() + ". " + caption;
         figures.add(
                 Map.of(
                         "picture",
-                        picture.svg(PLOT_WIDTH_PIXELS, height, prefix, caption),
+                        picture.svg(PLOT_WIDTH_PIXELS, height, prefix, saysWhat),
                         "caption",
                         caption));
         return this;
@@ -197,7 +199,8 @@ public final class VisitReport {
         v.put("unit", unit);
         v.put("description", visit.vehicle().description());
         v.put("date", DATE.format(visit.date()));
-        v.put("title", unit + ", visit of " + DATE.format(visit.date()));
+        v.put("title", Svg.escape(unit + ", visit of " + DATE.format(visit.date())));
+        v.put("subject", Svg.escape(Wording.headline(result.findings())));
         v.put("foot", cssText(foot(unit, DATE.format(visit.date()))));
         v.put("complaint", visit.complaint());
         v.put(
@@ -256,7 +259,7 @@ public final class VisitReport {
                                         + c.pulsesPerTurn()
                                         + (c.pulsesPerTurn() == 1 ? " pulse" : " pulses")
                                         + " per turn of "
-                                        + c.tachPulley()
+                                        + PartWords.the(c.tachPulley())
                                 : "";
         return "scale " + plain(c.scaleMps2()) + " m/s²" + speed;
     }

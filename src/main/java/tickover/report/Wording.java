@@ -71,6 +71,36 @@ public final class Wording {
     }
 
     /**
+     * Names a line of a part.
+     *
+     * @param kind as lines are called in answers, such as {@code bearing-outer-ring}
+     * @return such as "outer ring"
+     */
+    public static String line(String kind) {
+        return kind.replaceFirst("^bearing-", "")
+                .replaceFirst("^(\\d+)x", "$1 × ")
+                .replace('-', ' ');
+    }
+
+    /**
+     * Names a test.
+     *
+     * @param kind as in {@link tickover.diagnose.NextTest#kind}
+     * @return a few words
+     */
+    public static String test(String kind) {
+        return switch (kind) {
+            case "point" -> "another point";
+            case "injector-off" -> "injector unplugged";
+            case "bench" -> "on the bench";
+            case "load-aircon" -> "air conditioning on";
+            case "load-headlights" -> "headlamps on";
+            case "load-steering" -> "steering at full lock";
+            default -> kind.replace('-', ' ');
+        };
+    }
+
+    /**
      * Sums the findings up in one sentence.
      *
      * @param findings what a visit says

@@ -222,7 +222,10 @@ public final class LogCheck {
         } catch (NoSuchFileException e) {
             // A removal by rule may run beside the check.
             if (!log.isRemoved(id, file)) {
-                add(Kind.MISSING, name, "is missing; put it back from a backup");
+                add(
+                        Kind.MISSING,
+                        name,
+                        "is missing; import an archive that has it, or put it back from a backup");
             }
             return;
         } catch (IOException e) {
@@ -242,7 +245,7 @@ public final class LogCheck {
                     name,
                     how
                             + damage.map(d -> " (" + d + ")").orElse("")
-                            + "; put it back from a backup");
+                            + "; import an archive that has it, or put it back from a backup");
         } else if (damage.isPresent()) {
             remarks.add(name + " is as it came, and was damaged before: " + damage.get() + ".");
         }

@@ -43,6 +43,16 @@ class PartWordsTest {
         assertEquals("the <b>idler</b>", PartWords.the("<b>idler</b>"));
     }
 
+    /** Without the mark, two of them with an arrow between change places. */
+    @Test
+    void namesWrittenFromTheRightEndWhereTheyEnd() {
+        String pump = "\u05DE\u05E9\u05D0\u05D1\u05D4";
+        assertEquals(pump + "\u200E", PartWords.plain(pump));
+        assertEquals(pump + " 2\u200E", PartWords.the(pump + "-2"));
+        assertEquals("the " + pump + "\u200E belt", PartWords.the("belt:" + pump));
+        assertEquals(Optional.of(pump), PartWords.find(PartWords.the(pump), List.of(pump)));
+    }
+
     @Test
     void listsReadAsASentenceDoes() {
         assertEquals("the idler", PartWords.list(List.of("idler"), "or"));

@@ -116,7 +116,8 @@ class PdfReportTest {
         List<String> said = new ArrayList<>();
         figures(pdf.getDocumentCatalog().getStructureTreeRoot(), said);
         assertEquals(3, said.size(), said.toString());
-        assertEquals(List.of("A spectrum.", "A waterfall."), said.subList(1, 3));
+        assertEquals(
+                List.of("Spectrum. A spectrum.", "Waterfall. A waterfall."), said.subList(1, 3));
         assertTrue(said.get(0).startsWith("Front of the engine of ML-07"), said.get(0));
         assertTrue(said.get(0).contains("idler: most probable 80 %"), said.get(0));
     }

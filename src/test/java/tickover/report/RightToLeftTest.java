@@ -25,6 +25,15 @@ class RightToLeftTest {
         assertEquals("בכר 07-םולש", new RightToLeft.Reorderer().reorderRTLTextToLTR("שלום-07 רכב"));
     }
 
+    /** The library's joining gives doubling a form that stands beside its letter. */
+    @Test
+    void marksStandOnTheirLetterAfterJoining() {
+        String joined = RightToLeft.joined("\u0645\u0634\u062F\u0651");
+        assertEquals("\uFEE3\uFEB8\uFEAA\u0651", joined);
+        String ordered = new RightToLeft.Reorderer().reorderRTLTextToLTR(joined);
+        assertEquals("\uFEAA\u0651\uFEB8\uFEE3", ordered);
+    }
+
     @Test
     void bracketsFaceTheOtherWay() {
         assertEquals("(ב) א", new RightToLeft.Reorderer().reorderRTLTextToLTR("א (ב)"));
