@@ -88,8 +88,9 @@ public final class CaptureMeasurement {
         this.levels = new PartLevels(drive, motion, meter, knocks).of(label.id());
         List<OrderField> fields = bands.stream().map(BandMeasurement::field).toList();
         this.motionScan = RhythmScan.of(List.of(motion), FEW_HARMONICS);
-        this.lineScan = RhythmScan.of(fields, FEW_HARMONICS);
-        this.trainScan = RhythmScan.of(fields, MANY_HARMONICS);
+        RhythmScan[] scans = RhythmScan.ofEach(fields, FEW_HARMONICS, MANY_HARMONICS);
+        this.lineScan = scans[0];
+        this.trainScan = scans[1];
         if (top < 4 * LOWEST_BAND_HZ * 2) {
             found.add(
                     QualityNote.ofWhole(

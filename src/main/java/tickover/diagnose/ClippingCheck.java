@@ -86,10 +86,11 @@ final class ClippingCheck {
         double low = Double.POSITIVE_INFINITY;
         double step = Double.POSITIVE_INFINITY;
         for (int i = 0; i < x.length; i++) {
-            high = Math.max(high, x[i]);
-            low = Math.min(low, x[i]);
-            double d = i == 0 ? 0 : Math.abs(x[i] - x[i - 1]);
-            step = d > 0 ? Math.min(step, d) : step;
+            double v = x[i];
+            high = v > high ? v : high;
+            low = v < low ? v : low;
+            double d = i == 0 ? 0 : Math.abs(v - x[i - 1]);
+            step = d > 0 && d < step ? d : step;
         }
         if (!(high > low)) {
             return counts;

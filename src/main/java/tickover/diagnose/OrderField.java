@@ -78,7 +78,9 @@ final class OrderField {
         if (!(blindSpacingOrders > 0)) {
             return false;
         }
-        double off = Math.abs(order / blindSpacingOrders - Math.rint(order / blindSpacingOrders));
+        double place = order / blindSpacingOrders;
+        // Orders are not negative, so that the cast rounds down.
+        double off = Math.abs(place - (int) (place + 0.5));
         return off * blindSpacingOrders < half;
     }
 
@@ -95,7 +97,7 @@ final class OrderField {
     }
 
     private int bin(double at) {
-        return Math.max(1, Math.min(ratio.length - 1, (int) Math.rint(at)));
+        return Math.max(1, Math.min(ratio.length - 1, (int) (at + 0.5)));
     }
 
     /** Power at the highest ratio near an order, in the spectrum's own unit. */
@@ -167,9 +169,10 @@ final class OrderField {
         double[] out = new double[power.length];
         for (int i = 0; i < power.length; i++) {
             double at = (i + 0.5) / span - 0.5;
-            int s = Math.max(0, Math.min(stretches - 1, (int) Math.floor(at)));
+            int s = at > 0 ? Math.min(stretches - 1, (int) at) : 0;
             int next = Math.min(stretches - 1, s + 1);
-            double part = Math.max(0, Math.min(1, at - s));
+            double past = at - s;
+            double part = past > 0 ? past < 1 ? past : 1 : 0;
             double background = level[s] + part * (level[next] - level[s]);
             out[i] = background > 0 ? power[i] / background : 0;
         }

@@ -42,6 +42,13 @@ final class RhythmScan {
 
     static final int COUNT = indexOf(HIGHEST_ORDERS) + 1;
 
+    /** All base orders. */
+    private static final double[] ORDERS = new double[COUNT];
+
+    static {
+        Arrays.setAll(ORDERS, RhythmScan::orderAt);
+    }
+
     private final double[] nats;
 
     private RhythmScan(double[] nats) {
@@ -49,15 +56,33 @@ final class RhythmScan {
     }
 
     static RhythmScan of(List<OrderField> fields, int harmonics) {
-        double[] out = new double[COUNT];
+        return ofEach(fields, harmonics)[0];
+    }
+
+    /**
+     * Scans for several numbers of harmonics at once: fewer are a part of more.
+     *
+     * @param fields spectra
+     * @param harmonics numbers of harmonics, rising
+     * @return a scan for each number
+     */
+    static RhythmScan[] ofEach(List<OrderField> fields, int... harmonics) {
+        double[][] out = new double[harmonics.length][COUNT];
         boolean several = fields.size() > 1;
         for (OrderField field : fields) {
             for (int i = 0; i < COUNT; i++) {
-                double comb = combNats(field, orderAt(i), harmonics);
-                out[i] += several ? Math.log(1 - BAND_SEEN + BAND_SEEN * Math.exp(comb)) : comb;
+                double comb = 0;
+                for (int h = 0; h < harmonics.length; h++) {
+                    int from = h == 0 ? 1 : harmonics[h - 1] + 1;
+                    comb = combNats(field, ORDERS[i], from, harmonics[h], comb);
+                    out[h][i] +=
+                            several ? Math.log(1 - BAND_SEEN + BAND_SEEN * Math.exp(comb)) : comb;
+                }
             }
         }
-        return new RhythmScan(overUsual(out));
+        return Arrays.stream(out)
+                .map(raw -> new RhythmScan(overUsual(raw)))
+                .toArray(RhythmScan[]::new);
     }
 
     /**
@@ -91,9 +116,10 @@ final class RhythmScan {
         return out;
     }
 
-    private static double combNats(OrderField field, double base, int harmonics) {
-        double sum = 0;
-        for (int k = 1; k <= harmonics; k++) {
+    /** Adds what the harmonics from one to another say. */
+    private static double combNats(OrderField field, double base, int from, int to, double before) {
+        double sum = before;
+        for (int k = from; k <= to; k++) {
             double order = k * base;
             if (order > field.topOrders()) {
                 break;

@@ -42,7 +42,9 @@ final class Samples {
             double[] keep = keep(x.length, input.sampleRateHz(), quality);
             double mean = mean(x, keep);
             centred[c] = new double[x.length];
-            Arrays.setAll(centred[c], i -> keep[i] * (x[i] - mean));
+            for (int i = 0; i < x.length; i++) {
+                centred[c][i] = keep[i] * (x[i] - mean);
+            }
             record =
                     AngularResampler.resample(
                             centred[c],

@@ -63,8 +63,13 @@ public enum Window {
             throw new IllegalArgumentException("n=" + n + ", need >= 1 weight");
         }
         double[] weights = new double[n];
+        boolean twoTerms = a2 == 0 && a3 == 0 && a4 == 0;
         for (int i = 0; i < n; i++) {
             double angle = period == 0 ? Math.PI : 2 * Math.PI * i / period;
+            if (twoTerms) {
+                weights[i] = a0 - a1 * Math.cos(angle);
+                continue;
+            }
             weights[i] =
                     a0
                             - a1 * Math.cos(angle)
