@@ -26,10 +26,12 @@ final class AmongParts {
 
     private static double advantage(SuspectClues s, List<SuspectClues> all) {
         return switch (s.suspect().group()) {
-            case BEARING_LINE, UNKNOWN_BEARING, LOOSE, BELT -> rhythm(s) - strongestRival(s, all);
+            case BEARING_LINE, UNKNOWN_BEARING, ENGINE_BEARING, LOOSE, BELT ->
+                    rhythm(s) - strongestRival(s, all);
             case ECCENTRIC -> (s.clue(Clue.SHAKE) - medianOfGroup(s, all)) * 2;
             case ROUGH -> s.clue(Clue.AMONG_PARTS);
-            case INJECTOR_TICK, VALVE_TICK -> s.clue(Clue.SLOTS) / 2 - bestOfTicks(s, all);
+            case INJECTOR_TICK, VALVE_TICK, ENGINE_KNOCK ->
+                    s.clue(Clue.SLOTS) / 2 - bestOfTicks(s, all);
         };
     }
 
@@ -64,7 +66,7 @@ final class AmongParts {
     /** Lines of bearings are rivals whether their internals are known or not. */
     private static FaultGroup family(SuspectClues s) {
         FaultGroup group = s.suspect().group();
-        return group == FaultGroup.UNKNOWN_BEARING ? FaultGroup.BEARING_LINE : group;
+        return group.isWide() ? FaultGroup.BEARING_LINE : group;
     }
 
     /** Two suspects that took hold of the same line are no two parts with a level each. */
@@ -78,7 +80,7 @@ final class AmongParts {
 
     private static double bestOfTicks(SuspectClues s, List<SuspectClues> all) {
         return all.stream()
-                .filter(o -> o.suspect().fault() == Fault.TICK && !sameComponent(o, s))
+                .filter(o -> o.suspect().group().isOfCycle() && !sameComponent(o, s))
                 .mapToDouble(o -> o.clue(Clue.SLOTS) / 2)
                 .max()
                 .orElse(0);

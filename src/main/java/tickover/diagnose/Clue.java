@@ -42,10 +42,15 @@ enum Clue {
      * only against, 0 either. What a few hundred visits say otherwise is chance.
      */
     int sign(FaultGroup group) {
-        boolean tick = group == FaultGroup.INJECTOR_TICK || group == FaultGroup.VALVE_TICK;
         return switch (this) {
-            case PRIOR, OUT_OF_REACH -> 0;
-            case BELT_OFF -> tick ? -1 : 1;
+            case PRIOR -> 0;
+            // That somebody recorded at the block says what they suspected, not what it is.
+            case OUT_OF_REACH ->
+                    switch (group) {
+                        case ENGINE_BEARING, ENGINE_KNOCK -> 1;
+                        default -> 0;
+                    };
+            case BELT_OFF -> group.isOutsideBeltDrive() ? -1 : 1;
             case MISFIT -> -1;
             case COMB,
                     SHAKE,

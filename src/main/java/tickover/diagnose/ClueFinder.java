@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import tickover.drive.DriveModel;
@@ -58,6 +59,9 @@ final class ClueFinder {
     private static final double LEVEL_UNIT_DB = 20;
     private static final double MOST_LEVEL = 2;
 
+    /** What falls by so much with the belt off may be belt-driven or not, dB; judgement. */
+    private static final double UNDECIDED_BELT_OFF_DB = 5;
+
     /** Differences beyond this say no more, dB. */
     private static final double MOST_DB = 15;
 
@@ -85,7 +89,7 @@ final class ClueFinder {
 
     private SuspectClues cluesOf(Suspect s) {
         return switch (s.group()) {
-            case BEARING_LINE, UNKNOWN_BEARING ->
+            case BEARING_LINE, UNKNOWN_BEARING, ENGINE_BEARING ->
                     rhythmic(
                             s,
                             CaptureMeasurement::lineScan,
@@ -115,7 +119,7 @@ final class ClueFinder {
                             CaptureMeasurement::trainScan,
                             (c, f) -> Quantities.envelopeDb(c, f, TRAIN_HARMONICS),
                             (c, f) -> Quantities.coverage(c, f, BELT_MULTIPLES));
-            case INJECTOR_TICK, VALVE_TICK -> ticks.of(s);
+            case INJECTOR_TICK, VALVE_TICK, ENGINE_KNOCK -> ticks.of(s);
         };
     }
 
@@ -157,7 +161,7 @@ final class ClueFinder {
         ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double contrast = contrastDb(s, level);
-        double beltOff = comparison.beltOffDb(level);
+        OptionalDouble beltOff = comparison.beltOffDb(level);
         double placeNats = clip(placeNats(s, scan, level, at), -MOST_AGAINST_NATS, MOST_FOR_NATS);
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
@@ -165,7 +169,7 @@ final class ClueFinder {
         clues.set(Clue.PLACE, (isLevel ? 1 : there) * placeNats / 2);
         clues.set(Clue.OUT_OF_REACH, isOutOfReach(s, own) ? 1 : 0);
         clues.set(Clue.CONTRAST, there * clipDb(contrast) / 10);
-        clues.set(Clue.BELT_OFF, there * clipDb(beltOff) / 10);
+        clues.set(Clue.BELT_OFF, there * beltOffClue(beltOff));
         if (isLevel) {
             clues.set(Clue.LEVEL, levelClue(s, mean(where, level)));
         }
@@ -189,7 +193,7 @@ final class ClueFinder {
                 place.ownAboveDb(),
                 place.rivalPoint(),
                 contrast,
-                beltOff,
+                beltOff.orElse(0),
                 0);
     }
 
@@ -268,7 +272,7 @@ final class ClueFinder {
         for (double apart : s.rhythm().sidebandOrders()) {
             // The part's own speed is off by the same share as its line.
             double scaled = apart * f / s.rhythm().centreOrders();
-            double usable = s.group() == FaultGroup.UNKNOWN_BEARING ? apart : scaled;
+            double usable = s.group().isWide() ? apart : scaled;
             sum += Quantities.sidebandNats(c, f, usable);
         }
         return clip(sum / SIDEBAND_NATS, -1, 2.5);
@@ -306,6 +310,16 @@ final class ClueFinder {
         double usualDb = s.group() == FaultGroup.ECCENTRIC ? USUAL_SHAKE_DB : 0;
         double units = (levelDb - usualDb) / LEVEL_UNIT_DB;
         return Math.max(-MOST_LEVEL, Math.min(MOST_LEVEL, units));
+    }
+
+    /**
+     * What a run without the belt says for what is belt-driven; 0 without one. What stays as loud
+     * speaks against it, not merely less for it.
+     */
+    static double beltOffClue(OptionalDouble weakerDb) {
+        return weakerDb.isPresent()
+                ? (clipDb(weakerDb.getAsDouble()) - UNDECIDED_BELT_OFF_DB) / 10
+                : 0;
     }
 
     static double clipDb(double valueDb) {

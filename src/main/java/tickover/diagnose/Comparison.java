@@ -111,14 +111,13 @@ final class Comparison {
                 : new Place(own - strongest, rival);
     }
 
-    /** How much weaker a quantity is with the belt off, dB; 0 if that was not recorded. */
-    double beltOffDb(ToDoubleFunction<CaptureMeasurement> levelDb) {
+    /** How much weaker a quantity is with the belt off, dB; empty if that was not recorded. */
+    OptionalDouble beltOffDb(ToDoubleFunction<CaptureMeasurement> levelDb) {
         return differenceDb(
-                        l -> l.condition().beltOn(),
-                        l -> !l.condition().beltOn(),
-                        l -> l.condition().withBeltOn(true).toString(),
-                        levelDb)
-                .orElse(0);
+                l -> l.condition().beltOn(),
+                l -> !l.condition().beltOn(),
+                l -> l.condition().withBeltOn(true).toString(),
+                levelDb);
     }
 
     static double mean(List<Double> values) {

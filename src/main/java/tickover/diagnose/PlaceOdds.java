@@ -46,7 +46,7 @@ final class PlaceOdds {
                 places.add(p.name());
             }
         }
-        places.add("block");
+        places.add(Suspects.BLOCK);
     }
 
     /** Logarithm of the odds for a place, in nats; 0 if fewer than two points were recorded. */

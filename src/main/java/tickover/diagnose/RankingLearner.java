@@ -126,14 +126,11 @@ public final class RankingLearner {
         return new RankingModel(map);
     }
 
-    /** Ticks are another kind of thing than what the belt drives, and share among themselves. */
-    private static boolean alike(int groupA, int groupB) {
-        return isTick(groupA) == isTick(groupB);
-    }
+    private static final List<FaultGroup> GROUPS = List.of(FaultGroup.values());
 
-    private static boolean isTick(int group) {
-        FaultGroup g = List.of(FaultGroup.values()).get(group);
-        return g == FaultGroup.INJECTOR_TICK || g == FaultGroup.VALVE_TICK;
+    /** What comes once per working cycle is another kind of thing than a rhythm of its own. */
+    private static boolean alike(int groupA, int groupB) {
+        return GROUPS.get(groupA).isOfCycle() == GROUPS.get(groupB).isOfCycle();
     }
 
     /** Mean weight of a clue over the groups that are like one. */

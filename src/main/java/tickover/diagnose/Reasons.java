@@ -22,6 +22,11 @@ final class Reasons {
     private static final double CLEAR_DB = 15;
     private static final double FAINT_DB = 5;
 
+    /** What falls by more with the belt off is gone, by less still there; judgement. */
+    private static final double GONE_DB = 7;
+
+    private static final double STILL_THERE_DB = 3;
+
     /** Engine lines count as rivals up to this order, per crank turn. */
     private static final double ENGINE_ORDERS = 12;
 
@@ -153,8 +158,21 @@ final class Reasons {
                             "One cylinder's tick rises %.0f dB over the others, once per working"
                                     + " cycle.",
                             s.rhythmDb());
-            case UNSPECIFIED, NONE -> "Something is out of the ordinary.";
+            case UNSPECIFIED -> outside(s);
+            case NONE -> "Something is out of the ordinary.";
         };
+    }
+
+    private static String outside(SuspectClues s) {
+        return s.suspect().group() == FaultGroup.ENGINE_KNOCK
+                ? say(
+                        "One cylinder knocks %.0f dB harder than the others, once per working"
+                                + " cycle, as a piston or a rod with play would.",
+                        s.rhythmDb())
+                : say(
+                        "%s knocks %.2f times per crank turn, as a bearing on %s, and not on the"
+                                + " belt, would (its internals are unknown).",
+                        clarity(s), s.foundOrders(), s.suspect().detail());
     }
 
     private static String clarity(SuspectClues s) {
@@ -170,7 +188,7 @@ final class Reasons {
     private static String offset(SuspectClues s) {
         double centre = s.suspect().rhythm().centreOrders();
         double percent = 100 * (s.foundOrders() / centre - 1);
-        if (s.suspect().group() == FaultGroup.UNKNOWN_BEARING) {
+        if (s.suspect().group().isWide()) {
             return "its internals are unknown";
         }
         return say("%+.1f %% from where its measurements put it", percent);
@@ -207,15 +225,18 @@ final class Reasons {
     }
 
     private static String beltOff(SuspectClues s) {
-        return s.beltOffDb() > 0
-                ? say(
-                        "With the belt off it is %.0f dB weaker, so it is belt-driven; which part,"
-                                + " that alone cannot say.",
-                        s.beltOffDb())
+        double db = s.beltOffDb();
+        if (db > GONE_DB) {
+            return say(
+                    "With the belt off it is %.0f dB weaker, so it is belt-driven; which part,"
+                            + " that alone cannot say.",
+                    db);
+        }
+        return db > STILL_THERE_DB
+                ? say("With the belt off it is %.0f dB weaker, which decides nothing.", db)
                 : say(
-                        "With the belt off it is still there (%.0f dB stronger), so it is not"
-                                + " belt-driven.",
-                        -s.beltOffDb());
+                        "With the belt off it is still there (%+.0f dB), so it is not belt-driven.",
+                        -db);
     }
 
     /** How a part stands against earlier visits. */
@@ -239,7 +260,7 @@ final class Reasons {
     }
 
     private void shared(SuspectClues s, List<Evidence> out) {
-        if (s.suspect().fault() == Fault.TICK) {
+        if (s.suspect().group().isOfCycle()) {
             return;
         }
         List<String> others = separability.sharedWith(s.suspect().component(), s.foundOrders());

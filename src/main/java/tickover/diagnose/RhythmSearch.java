@@ -72,9 +72,7 @@ record RhythmSearch(int at, double nats) {
 
     /** How likely a base order is before anything was heard, nats below the likeliest. */
     private static double prior(Suspect s, double orders) {
-        return s.group() == FaultGroup.UNKNOWN_BEARING
-                ? 0
-                : -0.5 * misfitSquared(s.rhythm(), orders);
+        return s.group().isWide() ? 0 : -0.5 * misfitSquared(s.rhythm(), orders);
     }
 
     /** How many spreads squared a base order is from where it should be. */

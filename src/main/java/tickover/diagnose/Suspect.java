@@ -6,10 +6,11 @@ import java.util.Objects;
 /**
  * A component with a fault that it could have, and the rhythm that would betray it.
  *
- * @param component a pulley's name, {@code belt:NAME}, {@code injector-N} or {@code valve-train}
+ * @param component a pulley's name, {@code belt:NAME}, {@code injector-N}, {@code valve-train} or
+ *     {@code engine}
  * @param fault what could be wrong
  * @param group which weights rank it
- * @param detail which of several: the bearing's label; may be empty
+ * @param detail which of several: the bearing's label or the shaft it sits on; may be empty
  * @param ownPoint the point at which it should be strongest; empty if there is none
  * @param rhythm where its lines stand
  */

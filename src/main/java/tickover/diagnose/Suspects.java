@@ -8,6 +8,7 @@ import tickover.drive.DriveModel;
 import tickover.drive.DrivePart;
 import tickover.drive.Engine;
 import tickover.drive.PartBearing;
+import tickover.drive.PartLine;
 import tickover.drive.PulleyBearing;
 import tickover.drive.Ring;
 import tickover.drive.Role;
@@ -61,6 +62,9 @@ final class Suspects {
     private static final Range UNKNOWN_BALL = new Range(3.0, 6.5);
     private static final Range UNKNOWN_CAGE = new Range(0.35, 0.425);
 
+    /** Where what is in the engine itself is strongest, as far as a probe gets. */
+    static final String BLOCK = "block";
+
     private record Range(double from, double to) {
         /** The cage's range where the other ring turns. */
         Range fromOtherRing() {
@@ -81,6 +85,7 @@ final class Suspects {
             s.belt(belt);
         }
         s.engine(drive.vehicle().engine());
+        s.outside(drive.vehicle().engine());
         return List.copyOf(s.list);
     }
 
@@ -186,16 +191,20 @@ final class Suspects {
     }
 
     private void unknownLine(DrivePart part, Fault fault, Range range, List<Double> sidebands) {
-        double from = part.turnsPerCrankTurn() * range.from;
-        double to = part.turnsPerCrankTurn() * range.to;
         add(
                 part.name(),
                 fault,
                 FaultGroup.UNKNOWN_BEARING,
                 "bearing of unknown internals",
                 part.name(),
-                new Suspect.Rhythm(
-                        from, to, Math.sqrt(from * to), Math.log(to / from) / 2, sidebands));
+                wide(part.turnsPerCrankTurn(), range, sidebands));
+    }
+
+    private static Suspect.Rhythm wide(double turn, Range range, List<Double> sidebands) {
+        double from = turn * range.from;
+        double to = turn * range.to;
+        return new Suspect.Rhythm(
+                from, to, Math.sqrt(from * to), Math.log(to / from) / 2, sidebands);
     }
 
     private void belt(DriveBelt belt) {
@@ -219,7 +228,50 @@ final class Suspects {
             String name = "injector-" + i;
             add(name, Fault.TICK, FaultGroup.INJECTOR_TICK, "", name, rhythm);
         }
-        add("valve-train", Fault.TICK, FaultGroup.VALVE_TICK, "", "valve-cover", rhythm);
+        add(
+                "valve-train",
+                Fault.TICK,
+                FaultGroup.VALVE_TICK,
+                "",
+                InjectorPoint.VALVE_COVER,
+                rhythm);
+    }
+
+    /**
+     * What is outside the belt drive and no tick of an injector or a valve: bearings on shafts that
+     * turn with the crank, as at the gearbox, twice as fast, as balance shafts do, or with the
+     * working cycle, as what a camshaft drives; and a cylinder that knocks. Nobody hands in their
+     * internals.
+     */
+    private void outside(Engine engine) {
+        double cycle = engine.cycleOrder();
+        shaft("a shaft that turns with the crank", 1);
+        shaft("a shaft that turns twice as fast as the crank", 2);
+        if (cycle < 1) {
+            shaft("a shaft that turns with the camshaft", cycle);
+        }
+        add(
+                PartLine.ENGINE,
+                Fault.UNSPECIFIED,
+                FaultGroup.ENGINE_KNOCK,
+                "",
+                BLOCK,
+                new Suspect.Rhythm(cycle, cycle, cycle, 1e-6, List.of()));
+    }
+
+    private void shaft(String words, double turn) {
+        shaftLine(words, turn, UNKNOWN_OUTER, List.of());
+        shaftLine(words, turn, UNKNOWN_INNER, List.of(turn));
+    }
+
+    private void shaftLine(String words, double turn, Range range, List<Double> sidebands) {
+        add(
+                PartLine.ENGINE,
+                Fault.UNSPECIFIED,
+                FaultGroup.ENGINE_BEARING,
+                words,
+                BLOCK,
+                wide(turn, range, sidebands));
     }
 
     private void add(

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import tickover.drive.PartLine;
 import tickover.drive.PartWords;
 import tickover.drive.Pulley;
 import tickover.drive.Role;
@@ -286,7 +287,10 @@ final class TestPlanner {
 
     private String ownPoint(String component) {
         if (component.equals("valve-train")) {
-            return "valve-cover";
+            return InjectorPoint.VALVE_COVER;
+        }
+        if (component.equals(PartLine.ENGINE)) {
+            return Suspects.BLOCK;
         }
         boolean known = component.startsWith("injector-") || vehicle.pulley(component).isPresent();
         return known ? component : "";

@@ -3,6 +3,7 @@ package tickover.diagnose;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import tickover.drive.Engine;
 
@@ -50,7 +51,7 @@ final class TickClues {
                         .average()
                         .orElse(0);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
-        double beltOff = comparison.beltOffDb(level);
+        OptionalDouble beltOff = comparison.beltOffDb(level);
         double injectorOff = injectorOffDb(s, level);
         int cylinder = InjectorPoint.cylinder(s.component());
         double slots = slotNats[cylinder > 0 ? cylinder - 1 : slotNats.length - 1];
@@ -61,7 +62,7 @@ final class TickClues {
         clues.set(Clue.ODD_NEAR, odd(true, USUAL_NEAR_DB));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
-        clues.set(Clue.BELT_OFF, ClueFinder.clipDb(beltOff) / 10);
+        clues.set(Clue.BELT_OFF, ClueFinder.beltOffClue(beltOff));
         clues.set(Clue.INJECTOR_OFF, ClueFinder.clipDb(injectorOff) / 10);
         clues.set(
                 Clue.LEVEL,
@@ -74,7 +75,7 @@ final class TickClues {
                 place.ownAboveDb(),
                 place.rivalPoint(),
                 0,
-                beltOff,
+                beltOff.orElse(0),
                 injectorOff);
     }
 

@@ -55,7 +55,7 @@ record BearingDefect(
             case BEARING_INNER_RING -> bearing.innerRaceOrder();
             case ROLLING_ELEMENT -> 2 * bearing.ballSpinOrder();
             case CAGE -> bearing.cageOrder();
-            case BEARING_ROUGH, ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, NONE ->
+            case BEARING_ROUGH, ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, UNSPECIFIED, NONE ->
                     throw new IllegalStateException("kind=" + kind + " strikes nothing");
         };
     }
@@ -74,7 +74,7 @@ record BearingDefect(
             case BEARING_INNER_RING ->
                     bearing.turningRing() == Ring.INNER ? TURN * turns : standingAngleRad;
             case ROLLING_ELEMENT, CAGE -> TURN * bearing.cageOrder() * turns;
-            case BEARING_ROUGH, ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, NONE ->
+            case BEARING_ROUGH, ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, UNSPECIFIED, NONE ->
                     throw new IllegalStateException("kind=" + kind + " has no spot");
         };
     }

@@ -40,7 +40,7 @@ final class BenchWear {
                                     1,
                                     part.between(0.05, 0.25),
                                     even));
-            case BELT_DAMAGE, TICK, NONE -> {}
+            case BELT_DAMAGE, TICK, UNSPECIFIED, NONE -> {}
         }
     }
 

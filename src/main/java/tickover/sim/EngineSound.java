@@ -11,9 +11,9 @@ import tickover.drive.Role;
  * with the noise they set off, injectors and valves at their own crank angles.
  */
 final class EngineSound {
-    private static final double CYCLE_TURNS = 2;
+    static final double CYCLE_TURNS = 2;
     private static final int TOP_HALF_ORDERS = 48;
-    private static final Place.PlaceDrive CRANK =
+    static final Place.PlaceDrive CRANK =
             new Place.PlaceDrive(1, 0, LoadGain.constant(Role.CRANK), 1, false);
 
     private final Engine engine;
@@ -53,7 +53,7 @@ final class EngineSound {
     }
 
     /** Crank turns into the cycle at which a cylinder fires. */
-    private double firingTurns(int cylinder) {
+    double firingTurns(int cylinder) {
         int place = engine.firingOrder().indexOf(cylinder);
         return CYCLE_TURNS * place / engine.cylinders();
     }

@@ -22,6 +22,8 @@ public enum FaultKind {
     BELT_DAMAGE,
     /** An injector or a valve that ticks. */
     TICK,
+    /** Something in the engine outside its belt drive. */
+    UNSPECIFIED,
     /** Nothing. */
     NONE;
 
@@ -38,7 +40,7 @@ public enum FaultKind {
         return switch (this) {
             case BEARING_OUTER_RING, BEARING_INNER_RING, ROLLING_ELEMENT, CAGE, BEARING_ROUGH ->
                     true;
-            case ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, NONE -> false;
+            case ECCENTRIC, LOOSE, BELT_DAMAGE, TICK, UNSPECIFIED, NONE -> false;
         };
     }
 }

@@ -45,6 +45,11 @@ final class Machine {
         places.add(engine.valves());
         places.add(engine.block());
         coolingFan(vehicle.branch("cooling-fan"), places);
+        if (trouble.component().equals(Trouble.ENGINE)) {
+            places.add(
+                    EngineTrouble.place(
+                            drive.engine(), engine, trouble, vehicle.branch("engine-trouble")));
+        }
         this.fixedPlaces = List.copyOf(places);
     }
 

@@ -224,7 +224,7 @@ final class PartSound {
                 }
             }
             case BELT_DAMAGE -> addBeltHits(pulley, own, shakers);
-            case TICK, NONE -> {}
+            case TICK, UNSPECIFIED, NONE -> {}
         }
     }
 

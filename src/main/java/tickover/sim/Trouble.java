@@ -5,13 +5,16 @@ import java.util.Objects;
 /**
  * What is wrong with a vehicle.
  *
- * @param component a pulley's name, {@code belt:NAME}, {@code injector-N}, {@code valve-train} or
- *     {@code none}
+ * @param component a pulley's name, {@code belt:NAME}, {@code injector-N}, {@code valve-train},
+ *     {@code engine} or {@code none}
  * @param kind the fault
  * @param severityRatio 0 for barely more than nothing to 1 for about to fail
  * @param bearing which of the part's bearings, 0-based
  */
 record Trouble(String component, FaultKind kind, double severityRatio, int bearing) {
+    /** Whatever is outside the belt drive and is no injector or valve. */
+    static final String ENGINE = "engine";
+
     static final Trouble NONE = new Trouble("none", FaultKind.NONE, 0, 0);
 
     Trouble {

@@ -20,6 +20,9 @@ final class TroubleDraw {
                     FaultKind.BELT_DAMAGE,
                     FaultKind.TICK);
 
+    /** Of what is wrong in engines that come in with a noise at the front, what is elsewhere. */
+    private static final double OUTSIDE_SHARE = 0.08;
+
     private TroubleDraw() {}
 
     /** Draws the kind of fault. */
@@ -29,7 +32,11 @@ final class TroubleDraw {
         if (wanted.fault().isPresent()) {
             return wanted.fault().orElseThrow();
         }
-        return healthy && wanted.role().isEmpty() ? FaultKind.NONE : drawn;
+        if (wanted.role().isPresent()) {
+            return drawn;
+        }
+        boolean outside = draw.branch("outside").chance(OUTSIDE_SHARE);
+        return healthy ? FaultKind.NONE : outside ? FaultKind.UNSPECIFIED : drawn;
     }
 
     /** Whether a drive has a part that can have the fault. */
@@ -57,6 +64,7 @@ final class TroubleDraw {
         double severity = wanted.severityRatio().orElse(drawn);
         return switch (kind) {
             case NONE -> Trouble.NONE;
+            case UNSPECIFIED -> new Trouble(Trouble.ENGINE, kind, severity, 0);
             case TICK -> {
                 boolean valve = draw.chance(0.35);
                 int cylinder = draw.whole(1, drive.engine().cylinders());

@@ -5,8 +5,8 @@ import java.util.Objects;
 /**
  * What is really wrong.
  *
- * @param component a pulley's name, {@code belt:NAME}, {@code injector-N}, {@code valve-train}, or
- *     {@code none}
+ * @param component a pulley's name, {@code belt:NAME}, {@code injector-N}, {@code valve-train},
+ *     {@code engine} or {@code none}
  * @param fault what is wrong with it
  * @param severityRatio 0 for barely more than nothing to 1 for about to fail
  */

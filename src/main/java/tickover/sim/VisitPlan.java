@@ -88,12 +88,19 @@ final class VisitPlan {
         if (c.equals("valve-train")) {
             return List.of("valve-cover");
         }
+        if (c.equals(Trouble.ENGINE)) {
+            return List.of("block");
+        }
         return allPoints.contains(c) ? List.of(c) : List.of();
     }
 
     private List<String> points() {
         boolean lookAtEngine =
-                trouble.kind() == FaultKind.TICK ? draw.chance(0.85) : draw.chance(0.3);
+                switch (trouble.kind()) {
+                    case TICK -> draw.chance(0.85);
+                    case UNSPECIFIED -> draw.chance(0.5);
+                    default -> draw.chance(0.3);
+                };
         int wanted = draw.whole(3, 7);
         List<String> near = near();
         boolean reach = draw.chance(NEAR_SHARE);
@@ -193,6 +200,7 @@ final class VisitPlan {
                             whine;
                     case ECCENTRIC, BELT_DAMAGE -> beat;
                     case LOOSE, TICK -> tick;
+                    case UNSPECIFIED -> draw.branch("noise").chance(0.7) ? whine : tick;
                     case NONE -> none;
                 };
         List<List<String>> any = Arrays.asList(whine, beat, tick, none);

@@ -71,7 +71,7 @@ class WorkshopTest {
                     visit.vehicle().pulley(component).isPresent()
                             || visit.vehicle().belts().stream()
                                     .anyMatch(b -> component.equals("belt:" + b.name()))
-                            || component.matches("injector-[1-8]|valve-train|none");
+                            || component.matches("injector-[1-8]|valve-train|engine|none");
             assertTrue(named, at + " truth " + component);
         }
     }
