@@ -30,6 +30,9 @@ final class KeyHelp {
                     "from expected line to line, with Shift bin by bin: says whose it is; Esc ends",
                     "K on the waterfall",
                     "what moves, or what knocks: bearings show in their knocks",
+                    "H, W on the waterfall",
+                    "hear the chosen part through the loudspeaker, or silence it; save what was"
+                            + " heard as WAV",
                     "F on the waterfall",
                     "the waterfall alone, or with trace and levels",
                     "+, − on the waterfall",

@@ -20,6 +20,7 @@ import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import tickover.console.model.BenchState;
 import tickover.console.model.ConsoleModel;
+import tickover.console.model.Hearing;
 import tickover.console.model.LiveModel;
 import tickover.console.model.LiveState;
 import tickover.console.model.RoundState;
@@ -43,6 +44,9 @@ final class LiveView implements View {
     private final Label speedNote = Controls.label("", "soft");
     private final Label level = Controls.label("", "big");
     private final Button press = new Button();
+    private final Button hear = tool("", "The chosen part through the loudspeaker, H");
+    private final Button wav = tool("WAV (W)", "Save what was heard lately as WAV, W");
+    private final Label heard = Controls.label("", "soft");
     private final Button swap = tool("", "What moves, or what knocks, K");
     private final VBox pointed = new VBox(2);
     private final BooleanProperty alone = new SimpleBooleanProperty();
@@ -144,6 +148,7 @@ final class LiveView implements View {
         swap.setId("swap");
         swap.setOnAction(e -> model.swap());
         model.showsKnocks().addListener((o, was, now) -> redraw());
+        hearing();
         Button farther = tool("More (+)", "More orders across the waterfall, plus");
         farther.setOnAction(e -> model.reach(1));
         VBox box =
@@ -152,6 +157,8 @@ final class LiveView implements View {
                         quality,
                         Controls.label("Levels of the parts, m/s² rms", "head"),
                         bars,
+                        new FlowPane(6, 6, hear, wav),
+                        heard,
                         pointed,
                         new FlowPane(6, 6, swap, nearer, farther));
         box.getStyleClass().addAll("page", "live-side");
@@ -161,8 +168,29 @@ final class LiveView implements View {
         return scroll;
     }
 
+    private void hearing() {
+        Hearing hearing = model.hearing();
+        hearing.speaker(new SpeakerOut());
+        hear.setId("hear");
+        hear.setOnAction(e -> model.hear());
+        wav.setOnAction(e -> hearing.save());
+        heard.textProperty().bind(hearing.words());
+        Runnable shown =
+                () -> {
+                    boolean on = hearing.on().get();
+                    hear.setText(on ? "Silence (H)" : "Hear it (H)");
+                    for (Region of : List.of(wav, heard)) {
+                        of.setVisible(on);
+                        of.setManaged(on);
+                    }
+                };
+        hearing.on().addListener((o, was, now) -> shown.run());
+        shown.run();
+    }
+
     private static Button tool(String words, String name) {
         Button button = new Button(words);
+        button.setAccessibleText(name);
         button.setTooltip(Controls.tip(name));
         return button;
     }
@@ -269,6 +297,8 @@ final class LiveView implements View {
             case PLUS, ADD, EQUALS -> model.reach(1);
             case MINUS, SUBTRACT -> model.reach(-1);
             case K -> model.swap();
+            case H -> model.hear();
+            case W -> model.hearing().save();
             case F -> alone.set(!alone.get());
             case ESCAPE -> model.point(0);
             default -> {

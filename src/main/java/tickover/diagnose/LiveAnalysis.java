@@ -80,6 +80,10 @@ public final class LiveAnalysis {
     private final LiveRows rhythms;
     private final double[] knocks;
     private final LiveParts parts;
+
+    /** What is listened to: one part or none. */
+    private final List<LivePartSound> sounds = new ArrayList<>();
+
     private final List<LiveEnvelope> bands;
     private final double[] means;
     private final double[] waitingAt = new double[WAITING];
@@ -196,12 +200,21 @@ public final class LiveAnalysis {
                 // A mean needs the step before; the first of a stretch gives only that.
                 parts.begin();
                 rhythms.begin();
+                for (int s = 0; s < sounds.size(); s++) {
+                    sounds.get(s).begin();
+                }
                 continue;
             }
             for (int b = 0; b < means.length; b++) {
                 means[b] = bands.get(b).mean(from - origin, lastAt - origin);
             }
-            parts.step(waitingValues[i], means);
+            boolean changed = parts.step(waitingValues[i], means);
+            for (int s = 0; s < sounds.size(); s++) {
+                if (changed) {
+                    sounds.get(s).retune();
+                }
+                sounds.get(s).step(lastAt, waitingValues[i], means);
+            }
             if (means.length > 0) {
                 rhythms.step(0, lastAt, waitingSpeed[i], means);
             }
@@ -273,6 +286,25 @@ public final class LiveAnalysis {
     /** The probe is somewhere else now: levels form anew. */
     public void restartLevels() {
         parts.restart();
+    }
+
+    /**
+     * Makes one part be heard from now on, and no other.
+     *
+     * @param part its name; one that has no lines is heard as nothing
+     * @param sink takes the sound
+     */
+    public void listenTo(String part, LivePartSound.Sink sink) {
+        listenToNone();
+        int number = parts.parts().indexOf(part);
+        if (number >= 0) {
+            sounds.add(new LivePartSound(parts, number, spec.sampleRateHz(), sink));
+        }
+    }
+
+    /** Lets nothing be heard any more. */
+    public void listenToNone() {
+        sounds.clear();
     }
 
     /**

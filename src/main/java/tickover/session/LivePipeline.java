@@ -65,6 +65,11 @@ public final class LivePipeline implements StreamListener {
     /** Where rows wait to be copied into snapshots. */
     private LiveFrame kept;
 
+    /** What the screen wants to hear, and what is being made. */
+    private final AtomicReference<LiveSound> wanted = new AtomicReference<>();
+
+    private LiveSound making;
+
     private int streams;
     private long frames;
     private long firstSample;
@@ -167,12 +172,42 @@ public final class LivePipeline implements StreamListener {
         trace.accept(run.accelMps2(), axes, 0, 0, run.count());
         quality.accept(run.accelMps2(), 0, run.count(), run.atLimit());
         if (analysis != null) {
+            if (making != wanted.get()) {
+                listen();
+            }
             analysis.samples(run.firstSample(), run.accelMps2(), 0, run.count());
             checkSpeed();
         }
         if (endSample - publishedAt >= EVERY_S * setup.sampleRateHz()) {
             publishedAt = endSample;
             publish();
+        }
+    }
+
+    /**
+     * Makes one part be heard from now on, while the probe is held. Called by any thread.
+     *
+     * @param part its name; empty for none
+     * @return its sound, as it comes
+     */
+    public LiveSound listenTo(String part) {
+        LiveSound sound = new LiveSound(part);
+        wanted.set(sound);
+        return sound;
+    }
+
+    /** Nothing is to be heard any more. Called by any thread. */
+    public void listenToNone() {
+        wanted.set(null);
+    }
+
+    private void listen() {
+        LiveSound next = wanted.get();
+        making = next;
+        if (next == null) {
+            analysis.listenToNone();
+        } else {
+            analysis.listenTo(next.part(), next::add);
         }
     }
 
@@ -201,6 +236,7 @@ public final class LivePipeline implements StreamListener {
                                 : IntStream.range(0, analysis.bands())
                                         .mapToObj(analysis::bandLoHz)
                                         .toList());
+        making = null;
         kept = new LiveFrame(setup);
         firstSample = run.firstSample();
         publishedAt = firstSample;

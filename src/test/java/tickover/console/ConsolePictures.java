@@ -302,7 +302,10 @@ final class ConsolePictures {
         picture("live");
         run(() -> console.live().swap());
         await(() -> true);
+        run(() -> console.live().hear());
+        await(() -> console.live().hearing().words().get().contains("idler"));
         picture("live-knocks");
+        run(() -> console.live().hear());
         run(() -> console.live().swap());
         for (Theme theme : new Theme[] {Theme.DARK, Theme.SUNLIGHT}) {
             run(() -> console.preferences().theme().set(theme));

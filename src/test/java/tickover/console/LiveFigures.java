@@ -56,11 +56,13 @@ final class LiveFigures {
 
     private final Path folder;
     private final double lengthS;
+    private final boolean hears;
     private final List<Double> delaysS = new ArrayList<>();
     private OrderFall fall;
     private LiveModelWatch watch;
 
-    private LiveFigures(Path folder, double lengthS) {
+    private LiveFigures(Path folder, double lengthS, boolean hears) {
+        this.hears = hears;
         this.folder = folder;
         this.lengthS = lengthS;
     }
@@ -95,10 +97,12 @@ final class LiveFigures {
     /**
      * Measures.
      *
-     * @param args length, s; folder for the recording and a log
+     * @param args length, s; folder for the recording and a log; {@code hear} for a part to be
+     *     heard meanwhile
      */
     public static void main(String[] args) throws Exception {
-        new LiveFigures(Path.of(args[1]), Double.parseDouble(args[0])).run();
+        boolean hears = args.length > 2 && args[2].equals("hear");
+        new LiveFigures(Path.of(args[1]), Double.parseDouble(args[0]), hears).run();
         System.exit(0);
     }
 
@@ -192,6 +196,9 @@ final class LiveFigures {
     private Object look(ConsoleModel console, SimulatedVan van, LivePipeline live) {
         console.live().attach(live, van.vehicle());
         console.live().choose("idler");
+        if (hears) {
+            console.live().hear();
+        }
         Scene scene = javafx.stage.Window.getWindows().get(0).getScene();
         console.go(Screen.LIVE);
         scene.getRoot().applyCss();

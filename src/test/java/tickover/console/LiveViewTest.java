@@ -82,6 +82,12 @@ class LiveViewTest {
         String chosen = console.live().state().get().chosen();
         assertEquals("compressor", chosen);
         assertFalse(console.live().state().get().marks().isEmpty());
+        type(robot, KeyCode.H);
+        assertTrue(console.live().hearing().on().get());
+        Button hear = robot.lookup("#hear").query();
+        await(() -> hear.getText().startsWith("Silence"));
+        type(robot, KeyCode.H);
+        assertFalse(console.live().hearing().on().get());
         type(robot, KeyCode.RIGHT);
         assertTrue(console.live().state().get().pointedOrders() > 0);
         String said = console.live().state().get().pointed().get(0);

@@ -31,21 +31,9 @@ public final class ListenModel {
             new ReadOnlyObjectWrapper<>(ListenState.EMPTY);
     private final ReadOnlyBooleanWrapper busy = new ReadOnlyBooleanWrapper(false);
     private final ListenChoice choice;
-    private Loudspeaker speaker = new Mute();
+    private Loudspeaker speaker = new NoLoudspeaker();
     private ListenWork.Made made;
     private String playing = "";
-
-    /** Stands in before a loudspeaker is given. */
-    private static final class Mute implements Loudspeaker {
-        @Override
-        public void play(
-                double[] samples, double sampleRateHz, Runnable ended, Consumer<String> failed) {
-            failed.accept("There is no loudspeaker.");
-        }
-
-        @Override
-        public void stop() {}
-    }
 
     ListenModel(ConsoleModel console) {
         this.console = console;

@@ -29,6 +29,7 @@ public final class LiveModel {
     private static final double WORDS_EVERY_S = 0.25;
 
     private final ConsoleModel console;
+    private final Hearing hearing;
     private final FallHistory motion = new FallHistory(60, 1);
 
     /** Rhythms stand little above chance in 16 turns: means over some 4 s, and a narrow scale. */
@@ -49,6 +50,22 @@ public final class LiveModel {
 
     LiveModel(ConsoleModel console) {
         this.console = console;
+        this.hearing = new Hearing(console);
+    }
+
+    /**
+     * Returns what plays the chosen part while the probe is held.
+     *
+     * @return always the same
+     */
+    public Hearing hearing() {
+        return hearing;
+    }
+
+    /** Lets the chosen part be heard, or silences it. */
+    public void hear() {
+        hearing.toggle(chosen);
+        tell();
     }
 
     /**
@@ -65,6 +82,7 @@ public final class LiveModel {
     /** Listens to a stream that is of no engine. */
     void attach(LivePipeline to) {
         pipeline = to;
+        hearing.attach(to);
         frame = null;
         seen = -1;
         motion.clear();
@@ -82,6 +100,7 @@ public final class LiveModel {
     /** Nothing is listened to any more. */
     void detach() {
         pipeline = null;
+        hearing.detach();
         frame = null;
         motion.clear();
         knocks.clear();
@@ -113,6 +132,7 @@ public final class LiveModel {
         if (frame == null) {
             return;
         }
+        hearing.tell(frame, chosen);
         String aimed = console.round().aimedPoint();
         List<String> quality = new ArrayList<>(LiveWords.quality(frame));
         boolean sound = quality.isEmpty();

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.session.PartListening.How;
 import tickover.session.SimulatedFolders;
+import tickover.session.SoundFollower;
 import tickover.sim.LibraryPool;
 import tickover.sim.SimulatedVisit;
 import tickover.store.KeptVehicle;
@@ -141,6 +142,11 @@ class ConsoleModelTest {
             }
             heard.add((int) Math.rint(samples.length / sampleRateHz));
             ended = end;
+        }
+
+        @Override
+        public void follow(SoundFollower sound, Consumer<String> failed) {
+            failed.accept("no loudspeaker");
         }
 
         @Override
