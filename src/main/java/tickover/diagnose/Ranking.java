@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import tickover.drive.PartWords;
 import tickover.drive.Vehicle;
 
 /**
@@ -157,15 +158,17 @@ public final class Ranking {
                 nearest == null
                         ? "Nothing was recorded that could be judged."
                         : "What comes nearest to a fault is "
-                                + nearest.suspect().component()
-                                + " ("
-                                + nearest.suspect().fault().word()
-                                + ")"
+                                + PartWords.the(nearest.suspect().component())
+                                + kindOf(nearest.suspect().fault())
                                 + (top < 0
                                         ? ", and it stands out less than parts of healthy engines"
                                                 + " do."
                                         : ", which stands out more than on most healthy engines.");
         return new Evidence(EvidenceKind.PATTERN, text, nearest == null ? 0 : -Reasons.TO_DB * top);
+    }
+
+    private static String kindOf(Fault fault) {
+        return fault == Fault.UNSPECIFIED ? "" : " (" + fault.words() + ")";
     }
 
     private static Verdict verdict(Candidate first, boolean driveIsDescribed) {

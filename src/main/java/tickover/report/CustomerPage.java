@@ -166,7 +166,8 @@ final class CustomerPage {
                     case LOOSE -> "knocks in time with the turns of " + part;
                     case BELT_DAMAGE -> "a knock each time the belt comes round";
                     case TICK -> "a tick of one cylinder that is louder than the others'";
-                    case UNSPECIFIED, NONE -> "a noise out of the ordinary";
+                    case UNSPECIFIED -> "a knocking in time with " + part + ", not with its belt";
+                    case NONE -> "a noise out of the ordinary";
                 };
         return there
                 ? "There is " + what + "."

@@ -65,7 +65,7 @@ public final class Wording {
             case LOOSE -> "it has play and knocks";
             case BELT_DAMAGE -> "a damaged place that comes round once per belt turn";
             case TICK -> "it ticks harder than the others";
-            case UNSPECIFIED -> "the kind of fault cannot be told";
+            case UNSPECIFIED -> "a shaft or a cylinder that no belt drives";
             case NONE -> "no fault";
         };
     }
@@ -156,9 +156,17 @@ public final class Wording {
                 + of
                 + ": "
                 + percent(p)
-                + ". Of a hundred findings given this figure, about "
-                + percent(p).replace(" %", "")
+                + ". Of a hundred findings given this figure, "
+                + ofHundred(percent(p).replace(" %", ""))
                 + " should prove right.";
+    }
+
+    private static String ofHundred(String percent) {
+        return switch (percent.charAt(0)) {
+            case '>' -> "more than " + percent.substring(1);
+            case '<' -> "fewer than " + percent.substring(1);
+            default -> "about " + percent;
+        };
     }
 
     /**
