@@ -102,8 +102,7 @@ final class CombRefiner {
      * nearly the same angle from any that is not far off, so a start whose angle meets that of an
      * earlier start after the same round takes that one's result.
      */
-    Refined refine(ShaftAngle start) {
-        Refined given = as(start);
+    Refined refine(Refined given) {
         Course course = new Course(given);
         Refined last = given;
         double first = 0;

@@ -95,17 +95,17 @@ final class VibrationAngle {
                             + " to find speed from.");
         }
         CombRefiner refiner = new CombRefiner(slow, prior);
-        ShaftAngle start = ofPath(path, capture.durationS());
+        CombRefiner.Refined start = refiner.as(ofPath(path, capture.durationS()));
         CombRefiner.Refined once = refined(refiner, start, prior);
         SpeedRivals rivals = rivals(once, prior, lowHz, highHz);
         if (!rivals.agree()) {
-            start = once.angle().ofPart(rivals.best());
+            start = refiner.as(once.angle().ofPart(rivals.best()));
             once = refiner.refine(start);
             rivals = rivals(once, prior, lowHz, highHz);
         }
         if (!rivals.decided() || !rivals.agree()) {
             ShaftAngle angle = once.angle();
-            double rpm = 60 * angle.speedHzAt((angle.startS() + angle.endS()) / 2);
+            double rpm = 60 * middleHz(angle);
             return AngleFinding.none(
                     String.format(
                             Locale.ROOT,
@@ -122,14 +122,14 @@ final class VibrationAngle {
                     "There is no speed source and the vibration shows engine orders that tell the"
                             + " speed in a part of the record only.");
         }
-        double before = refiner.as(start).sharpness();
+        double before = start.sharpness();
         if (!(twice.sharpness() > before)) {
             return AngleFinding.none(
                     String.format(
                             Locale.ROOT,
                             "There is no speed source, and the engine's orders do not bear out the"
                                     + " %.0f rpm that the vibration suggests.",
-                            60 * start.speedHzAt((start.startS() + start.endS()) / 2)));
+                            60 * middleHz(start.angle())));
         }
         List<AngleNote> notes = new ArrayList<>();
         notes.add(
@@ -191,15 +191,17 @@ final class VibrationAngle {
         CombRefiner refiner = new CombRefiner(slow, prior);
         ShaftAngle byReadings = lagged.angle().orElseThrow();
         List<CombRefiner.Refined> candidates = new ArrayList<>();
-        candidates.add(refiner.refine(byReadings));
-        CombRefiner.Refined byPath = refined(refiner, ofPath(path, capture.durationS()), prior);
+        CombRefiner.Refined given = refiner.as(byReadings);
+        candidates.add(refiner.refine(given));
+        CombRefiner.Refined byPath =
+                refined(refiner, refiner.as(ofPath(path, capture.durationS())), prior);
         if (!byPath.met()) {
             candidates.add(byPath);
         }
         CombRefiner.Refined best = best(candidates, t, hz);
         SpeedRivals rivals = near(best, prior);
         if (!rivals.agree()) {
-            candidates.add(refiner.refine(best.angle().ofPart(rivals.best())));
+            candidates.add(refiner.refine(refiner.as(best.angle().ofPart(rivals.best()))));
             best = best(candidates, t, hz);
         }
         best = refiner.settle(best);
@@ -212,17 +214,17 @@ final class VibrationAngle {
             notes.add(NOT_SHARPENED);
             return AngleFinding.found(byReadings, notes);
         }
-        return sharpened(best, refiner.as(byReadings).sharpness(), notes);
+        return sharpened(best, given.sharpness(), notes);
     }
 
     /** The sharper of an angle refined as it is and refined after straightening. */
     private static CombRefiner.Refined refined(
-            CombRefiner refiner, ShaftAngle start, AnglePrior prior) {
+            CombRefiner refiner, CombRefiner.Refined start, AnglePrior prior) {
         CombRefiner.Refined plain = refiner.refine(start);
         if (plain.met()) {
             return plain;
         }
-        CombRefiner.Refined bent = refiner.refine(straightened(refiner, start, prior));
+        CombRefiner.Refined bent = refiner.refine(refiner.as(straightened(start, prior)));
         return bent.sharpness() > plain.sharpness() ? bent : plain;
     }
 
@@ -230,9 +232,9 @@ final class VibrationAngle {
      * An angle that is about right, bent so that the engine's orders stand best in frames of some
      * turns: these resolve more than frames of some tenths of a second, in which a sweep smears.
      */
-    private static ShaftAngle straightened(
-            CombRefiner refiner, ShaftAngle angle, AnglePrior prior) {
-        List<AngularRecord> records = refiner.as(angle).records();
+    private static ShaftAngle straightened(CombRefiner.Refined start, AnglePrior prior) {
+        ShaftAngle angle = start.angle();
+        List<AngularRecord> records = start.records();
         double[][] x = records.stream().map(AngularRecord::values).toArray(double[][]::new);
         AngularRecord first = records.get(0);
         CaptureSignal overTurns = new CaptureSignal(first.samplesPerTurn(), x, new NoSpeed());
@@ -261,9 +263,13 @@ final class VibrationAngle {
         return new ShaftAngle(AnglePieces.ofSpeeds(t, hz), sigma, false);
     }
 
+    private static double middleHz(ShaftAngle angle) {
+        return angle.speedHzAt((angle.startS() + angle.endS()) / 2);
+    }
+
     private static SpeedRivals near(CombRefiner.Refined refined, AnglePrior prior) {
         ShaftAngle angle = refined.angle();
-        double speedHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
+        double speedHz = middleHz(angle);
         return rivals(
                 refined, prior, speedHz * (1 - 1.5 * NEAR_RATIO), speedHz * (1 + 1.5 * NEAR_RATIO));
     }
@@ -330,7 +336,7 @@ final class VibrationAngle {
     private static SpeedRivals rivals(
             CombRefiner.Refined refined, AnglePrior prior, double lowHz, double highHz) {
         ShaftAngle angle = refined.angle();
-        double middleHz = angle.speedHzAt((angle.startS() + angle.endS()) / 2);
+        double middleHz = middleHz(angle);
         return SpeedRivals.of(refined.records(), prior, lowHz / middleHz, highHz / middleHz);
     }
 
