@@ -1,6 +1,7 @@
 package tickover.diagnose;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -20,6 +21,13 @@ final class LineMap {
     private static final double TOP_ORDERS = 120;
 
     private static final int COUNT = RhythmScan.indexOf(TOP_ORDERS) + 1;
+
+    /** All base orders. */
+    private static final double[] ORDERS = new double[COUNT];
+
+    static {
+        Arrays.setAll(ORDERS, RhythmScan::orderAt);
+    }
 
     /** Chance that a line shows in one band at the part's own point, and at another point. */
     private static final double SHOWS_OWN = 0.35;
@@ -47,8 +55,13 @@ final class LineMap {
     LineMap(List<CaptureMeasurement> captures) {
         for (CaptureMeasurement c : captures) {
             List<OrderField> fields = c.bands().stream().map(BandMeasurement::field).toList();
-            add(own, c.label().point(), lines(fields, SHOWS_OWN));
-            add(elsewhere, c.label().point(), lines(fields, SHOWS_ELSEWHERE));
+            double[] ownNats = new double[COUNT];
+            double[] elsewhereNats = new double[COUNT];
+            for (OrderField field : fields) {
+                addLines(field, ownNats, elsewhereNats);
+            }
+            add(own, c.label().point(), ownNats);
+            add(elsewhere, c.label().point(), elsewhereNats);
         }
     }
 
@@ -58,24 +71,24 @@ final class LineMap {
             double best = Double.NEGATIVE_INFINITY;
             for (int d = -REACH; d <= REACH; d++) {
                 int at = Math.max(0, Math.min(COUNT - 1, i + d));
-                best = Math.max(best, nats[at] - STEP_NATS * Math.abs(d));
+                double value = nats[at] - STEP_NATS * Math.abs(d);
+                best = value > best ? value : best;
             }
             sum[i] += best;
         }
     }
 
-    private static double[] lines(List<OrderField> fields, double shows) {
-        double[] out = new double[COUNT];
-        for (OrderField field : fields) {
-            for (int i = 0; i < COUNT; i++) {
-                double order = RhythmScan.orderAt(i);
-                double wander = WANDER_RATIO * order;
-                if (!field.isBlind(order, wander)) {
-                    out[i] += Math.log(1 - shows + shows * field.lineOdds(order, wander));
-                }
+    /** Adds what a band says of a line at each order, at the part's own point and elsewhere. */
+    private static void addLines(OrderField field, double[] own, double[] elsewhere) {
+        for (int i = 0; i < COUNT; i++) {
+            double order = ORDERS[i];
+            double wander = WANDER_RATIO * order;
+            if (!field.isBlind(order, wander)) {
+                double odds = field.lineOdds(order, wander);
+                own[i] += Math.log(1 - SHOWS_OWN + SHOWS_OWN * odds);
+                elsewhere[i] += Math.log(1 - SHOWS_ELSEWHERE + SHOWS_ELSEWHERE * odds);
             }
         }
-        return out;
     }
 
     /**

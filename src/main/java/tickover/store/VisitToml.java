@@ -3,9 +3,11 @@ package tickover.store;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -60,6 +62,7 @@ final class VisitToml {
 
     private final FolderFiles folder;
     private final Vehicle vehicle;
+    private final Map<String, Double> turns = new HashMap<>();
 
     private VisitToml(FolderFiles folder, Vehicle vehicle) {
         this.folder = folder;
@@ -236,7 +239,9 @@ final class VisitToml {
                             + " is no pulley of vehicle.toml; give one of "
                             + Wording.list(vehicle.pulleys().stream().map(Pulley::name).toList()));
         }
-        return DriveModel.of(vehicle).part(name).orElseThrow().turnsPerCrankTurn();
+        // Most captures of a visit have the same mark, and a drive takes some work to make.
+        return turns.computeIfAbsent(
+                name, n -> DriveModel.of(vehicle).part(n).orElseThrow().turnsPerCrankTurn());
     }
 
     private CaptureLabel label(Keys t, String id) {
