@@ -12,6 +12,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import tickover.console.model.LiveState;
+import tickover.drive.PartWords;
 
 /**
  * The level of every part as a bar with its number, the standard error as a bracket at its end. A
@@ -101,10 +102,12 @@ final class PartBars extends VBox {
             LiveState.Bar bar = state.bars().get(i);
             Row row = rows.get(i);
             boolean over = bar.part().equals(state.chosen());
-            String sign = (bar.aimed() ? "▶ " : "") + bar.part() + (over ? " ┊" : "");
+            String sign =
+                    (bar.aimed() ? "▶ " : "") + PartWords.plain(bar.part()) + (over ? " ┊" : "");
             if (!sign.equals(row.name.getText())) {
                 row.name.setText(sign);
-                row.name.setAccessibleText("Lines of " + bar.part() + " over the waterfall");
+                row.name.setAccessibleText(
+                        "Lines of " + PartWords.the(bar.part()) + " over the waterfall");
             }
             // Only where it changes, for every change of classes dresses the button anew.
             if (over != row.name.getStyleClass().contains("row-chosen")) {

@@ -10,6 +10,7 @@ import tickover.diagnose.LiveParts;
 import tickover.diagnose.LiveQuality;
 import tickover.diagnose.Mount;
 import tickover.drive.PartLine;
+import tickover.drive.PartWords;
 import tickover.session.LiveFrame;
 import tickover.session.LiveSetup;
 
@@ -240,9 +241,9 @@ final class LiveWords {
                                 line.byKnocks() ? " of knocks" : "")
                         : "";
         List<String> with = sharers(frame, index);
-        String shared = with.isEmpty() ? "" : "; shared with " + String.join(", ", with);
-        String name =
-                line.part().substring(0, 1).toUpperCase(Locale.ROOT) + line.part().substring(1);
+        String shared = with.isEmpty() ? "" : "; shared with " + PartWords.list(with, "and");
+        String part = PartWords.plain(line.part());
+        String name = part.substring(0, 1).toUpperCase(Locale.ROOT) + part.substring(1);
         return name + ", " + LineWords.of(line.kind()) + ": " + where + found + shared + ".";
     }
 }

@@ -112,11 +112,11 @@ class LiveModelTest {
         String said = String.join(" ", state().pointed());
         // A quarter of a bin beside a bin, where Hann's window reads 0.4 dB low.
         assertTrue(said.startsWith("Order 8.42, 126.3 Hz: 0.96"), said);
-        assertTrue(said.contains("Water-pump, vanes: expected 8.30 to 8.55"), said);
+        assertTrue(said.contains("Water pump, vanes: expected 8.30 to 8.55"), said);
         live.point(1.964);
         said = String.join(" ", state().pointed());
         assertTrue(said.contains("Idler, its turn"), said);
-        assertTrue(said.contains("shared with crank, engine"), said);
+        assertTrue(said.contains("shared with the crank and the engine"), said);
         assertTrue(said.contains("Order alone cannot say"), said);
         live.point(0.2);
         assertEquals("No part of this drive has a line here.", state().pointed().get(1));
