@@ -15,7 +15,8 @@ import tickover.store.Log;
 @Command(
         name = "visits",
         description = {
-            "Lists the visits in the log, oldest first, each with the verdict on its own captures;",
+            "Lists the visits in the log, oldest first, each with the verdict on its own captures.",
+            "",
             "'tickover findings VISIT' weighs in the vehicle's earlier visits as well."
         },
         footerHeading = "%nExamples:%n",

@@ -206,16 +206,28 @@ final class Reasons {
                             say("Nothing was recorded at %s itself.", own),
                             TO_DB * sum(weight, Clue.OUT_OF_REACH)));
         } else if (!s.rivalPoint().isEmpty()) {
-            String text =
-                    s.placeDb() >= 0
-                            ? say(
-                                    "It is strongest at %s: %.0f dB more than at %s.",
-                                    own, s.placeDb(), PartWords.the(s.rivalPoint()))
-                            : say(
-                                    "It is %.0f dB weaker at %s than at %s.",
-                                    -s.placeDb(), own, PartWords.the(s.rivalPoint()));
-            out.add(new Evidence(EvidenceKind.PLACE, text, TO_DB * sum(weight, Clue.PLACE)));
+            double strengthDb = TO_DB * sum(weight, Clue.PLACE);
+            out.add(new Evidence(EvidenceKind.PLACE, strongest(s, own, strengthDb), strengthDb));
         }
+    }
+
+    /** The strongest point is not all: how it falls off with distance may say the opposite. */
+    private static String strongest(SuspectClues s, String own, double strengthDb) {
+        String rival = PartWords.the(s.rivalPoint());
+        if (s.placeDb() >= 0) {
+            return say(
+                    "It is strongest at %s: %.0f dB more than at %s%s.",
+                    own,
+                    s.placeDb(),
+                    rival,
+                    strengthDb < 0 ? "; over all points it does not fade as from there" : "");
+        }
+        return say(
+                "It is %.0f dB weaker at %s than at %s%s.",
+                -s.placeDb(),
+                own,
+                rival,
+                strengthDb > 0 ? "; over all points it fades as from there all the same" : "");
     }
 
     private static String contrast(SuspectClues s) {
