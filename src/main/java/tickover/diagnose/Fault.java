@@ -44,7 +44,7 @@ public enum Fault {
      * @return lower case with blanks
      */
     public String words() {
-        return word().replace('-', ' ');
+        return this == UNSPECIFIED ? "kind unknown" : word().replace('-', ' ');
     }
 
     /**

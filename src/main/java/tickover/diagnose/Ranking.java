@@ -159,16 +159,14 @@ public final class Ranking {
                         ? "Nothing was recorded that could be judged."
                         : "What comes nearest to a fault is "
                                 + PartWords.the(nearest.suspect().component())
-                                + kindOf(nearest.suspect().fault())
+                                + " ("
+                                + nearest.suspect().fault().words()
+                                + ")"
                                 + (top < 0
                                         ? ", and it stands out less than parts of healthy engines"
                                                 + " do."
                                         : ", which stands out more than on most healthy engines.");
         return new Evidence(EvidenceKind.PATTERN, text, nearest == null ? 0 : -Reasons.TO_DB * top);
-    }
-
-    private static String kindOf(Fault fault) {
-        return fault == Fault.UNSPECIFIED ? "" : " (" + fault.words() + ")";
     }
 
     private static Verdict verdict(Candidate first, boolean driveIsDescribed) {

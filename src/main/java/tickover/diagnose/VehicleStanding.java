@@ -87,17 +87,14 @@ public record VehicleStanding(int urgency, List<Attention> reasons) {
         }
 
         private Optional<Findings> inLight() {
-            return said.stream().reduce((alone, inLight) -> inLight);
+            return said.isEmpty() ? Optional.empty() : Optional.of(said.get(1));
         }
 
         /** Whether it names a part without help from earlier visits. */
         private boolean namesByItself(String part) {
-            return said.stream()
-                    .limit(1)
-                    .anyMatch(
-                            f ->
-                                    f.verdict() == Verdict.COMPONENT
-                                            && f.first().component().equals(part));
+            return !said.isEmpty()
+                    && said.get(0).verdict() == Verdict.COMPONENT
+                    && said.get(0).first().component().equals(part);
         }
 
         private boolean isChangedByEarlier() {

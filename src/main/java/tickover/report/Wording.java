@@ -9,6 +9,7 @@ import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
 import tickover.diagnose.PartChange;
 import tickover.diagnose.QualityProblem;
+import tickover.drive.PartLine;
 import tickover.drive.PartWords;
 
 /** Says findings in a mechanic's words. */
@@ -43,7 +44,7 @@ public final class Wording {
         Objects.requireNonNull(component, "component");
         return switch (component) {
             case Candidate.NONE -> "nothing out of the ordinary";
-            case "engine" -> "the engine itself";
+            case PartLine.ENGINE -> "the engine itself";
             default -> PartWords.the(component);
         };
     }

@@ -11,9 +11,12 @@ import tickover.drive.Role;
  * on a shaft that the crank turns by itself, gears or a chain, or a cylinder that knocks.
  */
 final class EngineTrouble {
-    /** Behind the engine, where the gearbox begins, and beside the sump. */
+    /** Behind the last cylinder: where the gearbox begins, and what hangs on the camshaft. */
     private static final double GEARBOX_Z_MM = -150;
 
+    private static final double PUMP_Z_MM = -90;
+
+    /** Beside the sump. */
     private static final Site BALANCE_SHAFT = new Site(-110, 40, -200);
 
     private EngineTrouble() {}
@@ -36,7 +39,7 @@ final class EngineTrouble {
             }
             case 1 -> bearing("balance-shaft", BALANCE_SHAFT, 2, trouble, own);
             case 2 -> {
-                Site pump = new Site(rear.xMm(), rear.yMm(), rear.zMm() - 90);
+                Site pump = new Site(rear.xMm(), rear.yMm(), rear.zMm() + PUMP_Z_MM);
                 yield bearing("camshaft", pump, engine.cycleOrder(), trouble, own);
             }
             default -> knock(sound, own.whole(1, cylinders), trouble, own);
@@ -47,6 +50,7 @@ final class EngineTrouble {
             String name, Site site, double turnsPerCrankTurn, Trouble trouble, Draw own) {
         int balls = own.whole(7, 12);
         double pitchMm = own.between(28, 60);
+        // Balls of a ring have to leave room for each other.
         double share = Math.min(own.between(0.18, 0.28), 0.8 * Math.PI / balls);
         TrueBearing bearing =
                 new TrueBearing(

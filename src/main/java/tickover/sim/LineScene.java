@@ -41,13 +41,15 @@ public interface LineScene {
     double speedRpm(double timeS);
 
     /**
-     * Returns when somebody presses the probe's button.
+     * Returns when somebody presses the probe's button: never, unless a scene says otherwise.
      *
      * @param fromS begin of the stretch, s
      * @param toS its end, s, excluded
      * @return times, s, rising
      */
-    double[] pressesS(double fromS, double toS);
+    default double[] pressesS(double fromS, double toS) {
+        return new double[0];
+    }
 
     /**
      * Somebody started the probe.

@@ -71,9 +71,4 @@ final class LoopedSound implements LineScene {
         int n = passagesS.length;
         return n < 2 ? 0 : 60 * (n - 1) / (passagesS[n - 1] - passagesS[0]);
     }
-
-    @Override
-    public double[] pressesS(double fromS, double toS) {
-        return new double[0];
-    }
 }

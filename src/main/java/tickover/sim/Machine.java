@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import tickover.drive.Condition;
+import tickover.drive.PartLine;
 import tickover.drive.Role;
 
 /**
@@ -45,7 +46,7 @@ final class Machine {
         places.add(engine.valves());
         places.add(engine.block());
         coolingFan(vehicle.branch("cooling-fan"), places);
-        if (trouble.component().equals(Trouble.ENGINE)) {
+        if (trouble.component().equals(PartLine.ENGINE)) {
             places.add(
                     EngineTrouble.place(
                             drive.engine(), engine, trouble, vehicle.branch("engine-trouble")));

@@ -27,9 +27,4 @@ record StillScene(double rmsMps2) implements LineScene {
     public double speedRpm(double timeS) {
         return 0;
     }
-
-    @Override
-    public double[] pressesS(double fromS, double toS) {
-        return new double[0];
-    }
 }

@@ -12,9 +12,6 @@ import java.util.Objects;
  * @param bearing which of the part's bearings, 0-based
  */
 record Trouble(String component, FaultKind kind, double severityRatio, int bearing) {
-    /** Whatever is outside the belt drive and is no injector or valve. */
-    static final String ENGINE = "engine";
-
     static final Trouble NONE = new Trouble("none", FaultKind.NONE, 0, 0);
 
     Trouble {

@@ -2,6 +2,7 @@ package tickover.sim;
 
 import java.util.ArrayList;
 import java.util.List;
+import tickover.drive.PartLine;
 import tickover.drive.Role;
 
 /** Draws what is wrong with a vehicle, in proportions that a workshop might see. */
@@ -64,7 +65,7 @@ final class TroubleDraw {
         double severity = wanted.severityRatio().orElse(drawn);
         return switch (kind) {
             case NONE -> Trouble.NONE;
-            case UNSPECIFIED -> new Trouble(Trouble.ENGINE, kind, severity, 0);
+            case UNSPECIFIED -> new Trouble(PartLine.ENGINE, kind, severity, 0);
             case TICK -> {
                 boolean valve = draw.chance(0.35);
                 int cylinder = draw.whole(1, drive.engine().cylinders());

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import tickover.drive.Condition;
+import tickover.drive.PartLine;
 import tickover.drive.Role;
 
 /**
@@ -88,7 +89,7 @@ final class VisitPlan {
         if (c.equals("valve-train")) {
             return List.of("valve-cover");
         }
-        if (c.equals(Trouble.ENGINE)) {
+        if (c.equals(PartLine.ENGINE)) {
             return List.of("block");
         }
         return allPoints.contains(c) ? List.of(c) : List.of();

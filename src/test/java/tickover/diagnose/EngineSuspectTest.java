@@ -75,20 +75,18 @@ class EngineSuspectTest {
                                 measure("block", 4, Condition.UNLOADED, 1),
                                 measure("idler", 1, Condition.UNLOADED, 2),
                                 measure("block", 4, BELT_OFF, 3)));
-        String pattern =
-                findings.firstPart().evidence().stream()
-                        .filter(e -> e.kind() == EvidenceKind.PATTERN)
-                        .map(Evidence::text)
-                        .findFirst()
-                        .orElseThrow();
+        String pattern = reason(findings, EvidenceKind.PATTERN);
         assertTrue(pattern.contains("a bearing on a shaft that turns"), pattern);
-        String beltOff =
-                findings.firstPart().evidence().stream()
-                        .filter(e -> e.kind() == EvidenceKind.BELT_OFF)
-                        .map(Evidence::text)
-                        .findFirst()
-                        .orElseThrow();
+        String beltOff = reason(findings, EvidenceKind.BELT_OFF);
         assertTrue(beltOff.contains("not belt-driven"), beltOff);
+    }
+
+    private static String reason(Findings findings, EvidenceKind kind) {
+        return findings.firstPart().evidence().stream()
+                .filter(e -> e.kind() == kind)
+                .map(Evidence::text)
+                .findFirst()
+                .orElseThrow();
     }
 
     private static List<CaptureMeasurement> with(
