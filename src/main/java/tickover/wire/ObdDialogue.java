@@ -270,7 +270,8 @@ public final class ObdDialogue {
         String done = todo.remove();
         if (done.equals(VIN)) {
             vinTries = reply.vin().isPresent() ? MOST_VIN_TRIES : vinTries + 1;
-            if (vinTries < MOST_VIN_TRIES && trouble != Trouble.NO_DATA) {
+            boolean refused = trouble == Trouble.NO_DATA || trouble == Trouble.DECLINED;
+            if (vinTries < MOST_VIN_TRIES && !refused) {
                 todo.addFirst(VIN);
             }
         } else if (done.equals("0140")) {
@@ -285,7 +286,7 @@ public final class ObdDialogue {
             if (noCar) {
                 garbled = 0;
                 become(ObdState.NO_CAR, sink);
-            } else {
+            } else if (trouble != Trouble.DECLINED) {
                 countGarbled(sink);
             }
             notBefore = at.plusS(RETRY_S);
@@ -348,7 +349,9 @@ public final class ObdDialogue {
         if (trouble == Trouble.NONE || trouble == Trouble.DAMAGED || trouble == Trouble.NOT_KNOWN) {
             countGarbled(sink);
         } else if (trouble == Trouble.NO_BUS || misses == MOST_MISSES) {
-            boolean speedless = state == ObdState.NO_SPEED && trouble == Trouble.NO_DATA;
+            boolean speedless =
+                    trouble == Trouble.DECLINED
+                            || (state == ObdState.NO_SPEED && trouble == Trouble.NO_DATA);
             become(speedless ? ObdState.NO_SPEED : ObdState.NO_CAR, sink);
             phase = Phase.FIND;
             misses = 0;

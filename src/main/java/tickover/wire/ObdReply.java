@@ -6,6 +6,8 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import tickover.unit.HostNanos;
 
 /**
@@ -22,6 +24,23 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
     private static final int NARROW_ID_DIGITS = 3;
     private static final int OLD_HEADER_DIGITS = 6;
     private static final int VIN_CHARACTERS = 17;
+
+    /** What a bus may put before a control unit's words: identity and length, or an old header. */
+    private static final String BEFORE = "(?:[0-9A-F]{3}0[0-7]|[0-9A-F]{8}0[0-7]|(?!4[19])[0-9A-F]{6})?";
+
+    /** A control unit that declines names the service and gives a reason. */
+    private static final Pattern DECLINED = Pattern.compile(BEFORE + "7F0[19](?:[0-9A-F]{2})+");
+
+    /** Pieces of a message of several frames, with identities of 3 or 8 digits before them. */
+    private static final Pattern FIRST_FRAME =
+            Pattern.compile("(?:[0-9A-F]{3}|[0-9A-F]{8})10(14490201[0-9A-F]{6})");
+
+    private static final Pattern NEXT_FRAME =
+            Pattern.compile("(?:[0-9A-F]{3}|[0-9A-F]{8})2([0-9A-F])([0-9A-F]{14})");
+
+    /** An old message with its header and its checksum. */
+    private static final Pattern OLD_MESSAGE =
+            Pattern.compile("[0-9A-F]{6}(49020[1-5][0-9A-F]{8})[0-9A-F]{2}");
 
     /**
      * One line.
@@ -46,6 +65,8 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
         NONE,
         /** No control unit answers. */
         NO_DATA,
+        /** A control unit has understood the request and does not give what it asks for. */
+        DECLINED,
         /** There is no bus, or it fails. */
         NO_BUS,
         /** The command was interrupted by another. */
@@ -79,6 +100,9 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
     private static Trouble troubleOf(String t) {
         if (t.contains("NODATA")) {
             return Trouble.NO_DATA;
+        }
+        if (DECLINED.matcher(t).matches()) {
+            return Trouble.DECLINED;
         }
         if (t.contains("UNABLETOCONNECT")
                 || t.contains("BUSERROR")
@@ -152,16 +176,30 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
         return Long.parseLong(t.substring(from, from + 2 * bytes), 16);
     }
 
+    /** A piece of a long message as an adapter shows it that was told to leave headers out. */
+    private static String withoutHeader(String t) {
+        Matcher first = FIRST_FRAME.matcher(t);
+        if (first.matches()) {
+            return "0:" + first.group(1).substring(2);
+        }
+        Matcher next = NEXT_FRAME.matcher(t);
+        if (next.matches()) {
+            return next.group(1) + ":" + next.group(2);
+        }
+        Matcher old = OLD_MESSAGE.matcher(t);
+        return old.matches() ? old.group(1) : t;
+    }
+
     /**
      * Returns the vehicle identification number that several lines spell, either in one message of
      * numbered pieces ({@code 014}, {@code 0:490201…}, {@code 1:…}) or in five old messages ({@code
-     * 490201…} to {@code 490205…}). Pieces of a second control unit repeat a number: the first
-     * counts.
+     * 490201…} to {@code 490205…}), with or without headers. Pieces of a second control unit repeat
+     * a number: the first counts.
      */
     Optional<String> vin() {
         TreeMap<Integer, String> pieces = new TreeMap<>();
         for (Line line : lines) {
-            String t = afterProgress(line.text());
+            String t = withoutHeader(afterProgress(line.text()));
             if (t.matches("[0-9A-F]:[0-9A-F]+")) {
                 pieces.putIfAbsent(Integer.parseInt(t.substring(0, 1), 16), t.substring(2));
             } else if (t.matches("49020[1-5][0-9A-F]{8}")) {

@@ -47,7 +47,8 @@ class ObdDialogueTest {
                 "unit-lost",
                 "unplugged",
                 "deaf",
-                "no-speed"
+                "no-speed",
+                "declines"
             })
     void talksWithAdaptersOfEveryManner(String manner) throws IOException {
         ObdScript script = run("obd-" + manner + ".txt");
@@ -109,6 +110,24 @@ class ObdDialogueTest {
         assertEquals(0x80000000L, two.get(1).data());
     }
 
+    /** "7F", the service, and a reason: the car has understood and has nothing to give. */
+    @Test
+    void aControlUnitThatDeclinesIsNoGarbledAnswer() {
+        for (String said :
+                List.of(
+                        "7F0112",
+                        "7E8037F0112",
+                        "7E8037F0112AAAAAAAA",
+                        "18DAF110037F0121",
+                        "486B107F010C00001245")) {
+            assertEquals(ObdReply.Trouble.DECLINED, reply("010C", said).trouble(), said);
+        }
+        assertEquals(ObdReply.Trouble.NONE, reply("010C", "410C7F01").trouble());
+        assertEquals(ObdReply.Trouble.NONE, reply("0100", "4100007F01AB").trouble());
+        ObdReply both = reply("010C", "7E9037F0112", "7E804410C1AF8");
+        assertEquals(1, both.answers(0x0C, 2).size(), "another control unit does answer");
+    }
+
     private static double speed(String line) {
         return reply("010C", line.replace(" ", "")).answers(0x0C, 2).stream()
                 .mapToDouble(a -> Quantity.ENGINE_SPEED_RPM.value(a.data()))
@@ -140,6 +159,28 @@ class ObdDialogueTest {
                                 "49020336333233",
                                 "49020431413132",
                                 "49020533343536")
+                        .vin());
+        assertEquals(
+                Optional.of(vin),
+                reply("0902", "7E81014490201574442", "7E82139303633323331", "7E82241313233343536")
+                        .vin());
+        assertEquals(
+                Optional.of(vin),
+                reply(
+                                "0902",
+                                "18DAF1101014490201574442",
+                                "18DAF1102139303633323331",
+                                "18DAF1102241313233343536")
+                        .vin());
+        assertEquals(
+                Optional.of(vin),
+                reply(
+                                "0902",
+                                "486B104902010000005723",
+                                "486B1049020244423930AB",
+                                "486B10490203363332330E",
+                                "486B1049020431413132F0",
+                                "486B104902053334353611")
                         .vin());
         assertEquals(Optional.empty(), reply("0902", "014", "0:490201574442").vin());
         assertEquals(Optional.empty(), reply("0902", "NODATA").vin());
