@@ -28,7 +28,9 @@ import tickover.session.SourceInfo.Role;
 import tickover.sim.EndlessScene;
 import tickover.sim.EndlessScene.Tone;
 import tickover.sim.EndlessScene.Turning;
+import tickover.sim.LineScene;
 import tickover.sim.LineTrouble;
+import tickover.sim.SceneView;
 import tickover.sim.SimulatedAdapter;
 import tickover.sim.SimulatedProbe;
 import tickover.unit.HostNanos;
@@ -47,7 +49,11 @@ class RecorderTest {
                     2.0);
 
     private static RecordLine probe(LineTrouble.Spec trouble) {
-        SimulatedProbe device = new SimulatedProbe(SimulatedProbe.Spec.ordinary(8000, 40), SCENE);
+        return probe(SCENE, trouble);
+    }
+
+    private static RecordLine probe(LineScene scene, LineTrouble.Spec trouble) {
+        SimulatedProbe device = new SimulatedProbe(SimulatedProbe.Spec.ordinary(8000, 40), scene);
         ByteLink link =
                 new SimulatedLink(
                         "simulated", device, new LineTrouble(trouble, 1), System.nanoTime());
@@ -95,14 +101,50 @@ class RecorderTest {
         return block.toString();
     }
 
+    /** Blocks, and the level and speed of each second, in words. */
+    private static final class Derived implements StreamListener {
+        final List<String> words = new ArrayList<>();
+        private final LiveMeter meter =
+                new LiveMeter(
+                        r ->
+                                words.add(
+                                        r
+                                                + " "
+                                                + Double.doubleToRawLongBits(r.rmsMps2())
+                                                + " "
+                                                + Double.doubleToRawLongBits(r.speedRpmOrNaN())));
+
+        @Override
+        public void told(Chunk chunk) {
+            meter.told(chunk);
+        }
+
+        @Override
+        public void block(AlignedBlock block) {
+            words.add(words(block));
+            meter.accept(block);
+        }
+
+        long count(String beginning) {
+            return words.stream().filter(w -> w.startsWith(beginning)).count();
+        }
+
+        long secondsWithSpeed() {
+            return words.stream()
+                    .filter(w -> w.startsWith("LiveReading") && !w.contains("OrNaN=NaN"))
+                    .count();
+        }
+    }
+
     private List<String> replayed() {
-        List<String> blocks = new ArrayList<>();
-        StreamPipeline pipeline = new StreamPipeline(b -> blocks.add(words(b)));
+        Derived derived = new Derived();
+        StreamPipeline pipeline = new StreamPipeline(derived::block);
         RecordingReader.open(folder.resolve("a.tkr"))
                 .forEach(
                         new ChunkSink() {
                             @Override
                             public void chunk(Chunk chunk) {
+                                derived.told(chunk);
                                 pipeline.accept(chunk);
                             }
 
@@ -112,23 +154,41 @@ class RecorderTest {
                             }
                         });
         pipeline.end();
-        return blocks;
+        return derived.words;
+    }
+
+    /** Records until the plan ends; what is derived meanwhile has to come out of the file again. */
+    private Derived recordedAndReplayedAlike(double totalS, RecordLine... lines)
+            throws InterruptedException {
+        RecordPlan plan =
+                new RecordPlan(
+                        folder.resolve("a.tkr"),
+                        "",
+                        List.of(capture()),
+                        false,
+                        totalS,
+                        0,
+                        20,
+                        1,
+                        "crank");
+        Derived live = new Derived();
+        try (Recorder recorder =
+                Recorder.start(plan, List.of(lines), Clock.systemUTC(), live)) {
+            assertTrue(recorder.await(20), "ends by itself");
+            assertEquals("", recorder.status().failure());
+        }
+        assertEquals(live.words, replayed());
+        assertTrue(live.count("LiveReading") >= 2, live.count("LiveReading") + " seconds");
+        return live;
     }
 
     @Test
     void liveAndReplayedBlocksAreBitEqual() throws InterruptedException {
-        List<String> live = new ArrayList<>();
-        try (Recorder recorder =
-                Recorder.start(
-                        plan(false, 2.5),
-                        List.of(probe(new LineTrouble.Spec(1e-5, 0.01, 0.004, 0.01))),
-                        Clock.systemUTC(),
-                        b -> live.add(words(b)))) {
-            assertTrue(recorder.await(20), "ends by itself");
-            assertEquals("", recorder.status().failure());
-        }
-        assertTrue(live.size() > 100, live.size() + " blocks");
-        assertEquals(live, replayed());
+        Derived live =
+                recordedAndReplayedAlike(3.5, probe(new LineTrouble.Spec(1e-5, 0.01, 0.004, 0.01)));
+        assertTrue(live.words.size() > 100, live.words.size() + " blocks");
+        assertTrue(live.count("StreamGap") > 0, "a line this bad loses something");
+        assertTrue(live.secondsWithSpeed() > 0, "a speed from its own edges");
     }
 
     @Test
@@ -143,19 +203,39 @@ class RecorderTest {
                 new RecordLine(
                         SourceInfo.of(Role.ADAPTER, Language.COMMANDS, "adapter", 38_400, ""),
                         () -> adapter);
-        List<String> live = new ArrayList<>();
-        try (Recorder recorder =
-                Recorder.start(
-                        plan(false, 6),
-                        List.of(probe(LineTrouble.Spec.NONE), line),
-                        Clock.systemUTC(),
-                        b -> live.add(words(b)))) {
-            assertTrue(recorder.await(20), "ends by itself");
-            assertEquals("", recorder.status().failure());
-        }
-        long speeds = live.stream().filter(w -> w.startsWith("SpeedReading")).count();
-        assertTrue(speeds > 5, speeds + " speed readings");
-        assertEquals(live, replayed());
+        Derived live =
+                recordedAndReplayedAlike(
+                        6, probe(SceneView.withoutMark(SCENE), LineTrouble.Spec.NONE), line);
+        assertTrue(live.count("SpeedReading") > 5, live.count("SpeedReading") + " readings");
+        assertTrue(live.secondsWithSpeed() > 0, "a speed from the readings");
+    }
+
+    /** Two boards, each with a clock of its own, behind lines that cut and delay. */
+    @Test
+    void aSecondBoardsEdgesAreBitEqualToo() throws InterruptedException {
+        SimulatedProbe board =
+                new SimulatedProbe(
+                        new SimulatedProbe.Spec(
+                                100, 1, 16_000_000, -35e-6, 0, 16, 40, 123_456L, 2003),
+                        SceneView.markAlone(SCENE));
+        ByteLink tach =
+                new SimulatedLink(
+                        "tach",
+                        board,
+                        new LineTrouble(new LineTrouble.Spec(1e-4, 0.01, 0, 0.016), 9),
+                        System.nanoTime());
+        RecordLine line =
+                new RecordLine(
+                        SourceInfo.of(Role.TACH, Language.FRAMES, "tach", 500_000, "2003"),
+                        () -> tach);
+        Derived live =
+                recordedAndReplayedAlike(
+                        5,
+                        probe(
+                                SceneView.withoutMark(SCENE),
+                                new LineTrouble.Spec(1e-5, 0.01, 0.004, 0.01)),
+                        line);
+        assertTrue(live.secondsWithSpeed() > 0, "a speed from the second board's edges");
     }
 
     /** A board that prints lines, 500 a second, and takes no commands. */
@@ -206,19 +286,9 @@ class RecorderTest {
                 new RecordLine(
                         SourceInfo.of(Role.PROBE, Language.TEXT, "printing", 115_200, ""),
                         Printing::new);
-        List<String> live = new ArrayList<>();
-        try (Recorder recorder =
-                Recorder.start(
-                        plan(false, 3),
-                        List.of(line),
-                        Clock.systemUTC(),
-                        b -> live.add(words(b)))) {
-            assertTrue(recorder.await(20), "ends by itself");
-            assertEquals("", recorder.status().failure());
-        }
-        long runs = live.stream().filter(w -> Character.isDigit(w.charAt(0))).count();
-        assertTrue(runs > 20, live.size() + " blocks");
-        assertEquals(live, replayed());
+        Derived live = recordedAndReplayedAlike(3.5, line);
+        long runs = live.words.stream().filter(w -> Character.isDigit(w.charAt(0))).count();
+        assertTrue(runs > 20, live.words.size() + " blocks");
     }
 
     @Test
