@@ -121,6 +121,8 @@ final class LineReader {
         try {
             ByteLink again = line.open().get();
             hand(event(BACK, again.name()));
+            // What the lost one did not take is not meant for a device that has just begun.
+            toSend.clear();
             link = again;
         } catch (RuntimeException stillGone) {
             // Tried again until it is back or the recording ends; the status says that it is gone.

@@ -169,7 +169,7 @@ public final class Recorder implements StreamRun {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             failure = "the recording was interrupted";
-        } catch (RuntimeException | OutOfMemoryError e) {
+        } catch (RuntimeException | Error e) {
             // The outermost loop of this thread: what it does not tell, nobody hears of.
             failure = "the recording ended by a mistake of this program (" + e + ")";
         } finally {
