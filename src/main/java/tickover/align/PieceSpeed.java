@@ -23,6 +23,9 @@ record PieceSpeed(
     /** Edges that cover so much of the piece are taken whatever else there is. */
     private static final double WELL_COVERED_RATIO = 0.9;
 
+    /** Two boards under one mark count the same; an open input counts whatever it picks up. */
+    private static final double SAME_RATE_RATIO = 0.05;
+
     /** Below, readings tell more. */
     private static final double LEAST_COVERED_RATIO = 0.5;
 
@@ -33,6 +36,8 @@ record PieceSpeed(
         private double[] timesS = new double[64];
         private int count;
         private double coveredS;
+        private long intervals;
+        private double intervalsS;
         private double errorS;
         private long missed;
 
@@ -61,9 +66,19 @@ record PieceSpeed(
                 timesS = Arrays.copyOf(timesS, 2 * count);
             }
             if (count > 0 && t - timesS[count - 1] <= FARTHEST_S) {
+                intervals++;
+                intervalsS += t - timesS[count - 1];
                 coveredS += Math.max(0, Math.min(t, lengthS) - Math.max(timesS[count - 1], 0));
             }
             timesS[count++] = t;
+        }
+
+        private double edgesPerS() {
+            return intervals / intervalsS;
+        }
+
+        private boolean agreesWith(Edges other) {
+            return Math.abs(edgesPerS() - other.edgesPerS()) <= SAME_RATE_RATIO * other.edgesPerS();
         }
 
         private boolean covers(double ratio) {
@@ -112,7 +127,8 @@ record PieceSpeed(
     }
 
     /**
-     * Chooses the best speed.
+     * Chooses the best speed. Of boards that see every turn the first is taken that the last, which
+     * somebody has named, agrees with.
      *
      * @param boards edges, the probe's own board first
      * @param adapters readings
@@ -122,11 +138,14 @@ record PieceSpeed(
             List<Readings> adapters,
             int pulsesPerTurn,
             double turnsPerCrankTurn) {
-        Edges most = null;
-        for (Edges board : boards) {
-            if (board.covers(WELL_COVERED_RATIO)) {
+        List<Edges> whole = boards.stream().filter(b -> b.covers(WELL_COVERED_RATIO)).toList();
+        for (Edges board : whole) {
+            if (board.agreesWith(whole.get(whole.size() - 1))) {
                 return board.speed(pulsesPerTurn, turnsPerCrankTurn);
             }
+        }
+        Edges most = null;
+        for (Edges board : boards) {
             if (board.count > 0 && (most == null || board.coveredS > most.coveredS)) {
                 most = board;
             }

@@ -14,8 +14,8 @@ import tickover.unit.HostNanos;
 
 /**
  * Level and speed second by second, from the chunks of a recording and what is derived from them:
- * the same ones give the same readings, live or replayed. One tach counts, as when captures are
- * cut: a board of its own before the probe's. One thread.
+ * the same ones give the same readings, live or replayed. One tach counts: a board of its own,
+ * which somebody has named, before the probe's. One thread.
  */
 final class LiveMeter {
     /** Edges and readings older than this say nothing about now, s; slow adapters take two. */

@@ -26,7 +26,8 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
     private static final int VIN_CHARACTERS = 17;
 
     /** What a bus may put before a control unit's words: identity and length, or an old header. */
-    private static final String BEFORE = "(?:[0-9A-F]{3}0[0-7]|[0-9A-F]{8}0[0-7]|(?!4[19])[0-9A-F]{6})?";
+    private static final String BEFORE =
+            "(?:[0-9A-F]{3}0[0-7]|[0-9A-F]{8}0[0-7]|(?!4[19])[0-9A-F]{6})?";
 
     /** A control unit that declines names the service and gives a reason. */
     private static final Pattern DECLINED = Pattern.compile(BEFORE + "7F0[19](?:[0-9A-F]{2})+");

@@ -258,6 +258,32 @@ class CaptureAssemblerTest {
         assertTrue(pieces.get(3).speedErrorS() > 0, "the board that saw every turn");
     }
 
+    /** Nothing is wired to the probe's own input, and it counts what it picks up. */
+    @Test
+    void ownEdgesThatContradictTheNamedBoardAreLeftOut() {
+        for (double perS : new double[] {10, 50}) {
+            held.clear();
+            CaptureAssembler assembler = assembler();
+            ClockFit same = new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.2e-3, 0, true);
+            assembler.take(start(0, 3200, true));
+            assembler.clock(0, 0, same);
+            assembler.clock(1, 0, same);
+            for (int i = 0; i < 400; i++) {
+                assembler.take(run(32L * i, 32, 32 * i * 312.5));
+            }
+            long[] own = new long[(int) (4 * perS)];
+            for (int i = 0; i < own.length; i++) {
+                own[i] = Math.round(i * TICK_HZ / perS);
+            }
+            assembler.take(new EdgeRun(0, 0, 0, ORIGIN, own));
+            edges(assembler, 1, 0, 0, 4);
+            CapturePiece piece = assembler.finish().pieces().get(0);
+            int pulses = ((TachPulses) piece.speed()).timesS().length;
+            assertEquals(40, pulses, perS + " edges a second on the probe's own board");
+            assertEquals(perS == 10, piece.speedErrorS() == 0, "own edges, where both agree");
+        }
+    }
+
     @Test
     void edgesOnEitherSideHoldAPiecesEnds() {
         CaptureAssembler assembler = assembler();

@@ -172,8 +172,7 @@ class RecorderTest {
                         1,
                         "crank");
         Derived live = new Derived();
-        try (Recorder recorder =
-                Recorder.start(plan, List.of(lines), Clock.systemUTC(), live)) {
+        try (Recorder recorder = Recorder.start(plan, List.of(lines), Clock.systemUTC(), live)) {
             assertTrue(recorder.await(20), "ends by itself");
             assertEquals("", recorder.status().failure());
         }
