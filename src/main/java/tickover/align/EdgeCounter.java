@@ -74,8 +74,9 @@ final class EdgeCounter {
     /** Takes a frame; returns how many edges are missing before it. */
     long take(Frame f) {
         long missing = started ? lost(f) : 0;
-        if (started && intervalTicks > 0) {
-            // A pause may hold more edges than the number can tell; the speed before it does.
+        if (missing > f.missed && intervalTicks > 0) {
+            // A pause may hold more edges than the number can tell; the speed before it does. Where
+            // the number runs on, nothing was lost: the engine stood.
             double byTime = (f.ticks[0] - lastTick) / intervalTicks - 1;
             missing += ROUND * Math.max(0, Math.round((byTime - missing) / ROUND));
         }

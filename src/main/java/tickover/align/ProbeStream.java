@@ -18,9 +18,6 @@ import tickover.wire.ProbeStatus;
 final class ProbeStream {
     private static final long TICK_ROUND = 1L << 32;
 
-    /** No message is later than that, nor is a tick further ahead, s. */
-    private static final double MOST_LATE_S = 5;
-
     /** Samples repeated after a longer time are a new start, not a repetition, s. */
     private static final double REPEATED_S = 1;
 
@@ -262,7 +259,7 @@ final class ProbeStream {
 
     /** Whether a block can be one of the first since START. */
     private static boolean isEarly(SampleFrame f, Hello said) {
-        return f.number() < MOST_LATE_S * said.rateHz();
+        return f.number() < TickUnwrapper.MOST_LATE_S * said.rateHz();
     }
 
     private StreamGap.Cause cause(SampleFrame f) {
@@ -329,7 +326,7 @@ final class ProbeStream {
         if (!open) {
             openSegment(at, startHeard && number == missed);
         }
-        boolean near = Math.abs(ticks.aheadS(last, at)) < MOST_LATE_S;
+        boolean near = ticks.isNear(last, at);
         List<EdgeCounter.Frame> believed = edges.judge(f, near);
         if (believed.size() > 1 && !samplesSeen) {
             // A board without samples has only its edges to show that it was started anew.
@@ -350,8 +347,7 @@ final class ProbeStream {
             return;
         }
         long tick = ticks.unwrap(event.tick(), at);
-        boolean near = Math.abs(ticks.aheadS(tick, at)) < MOST_LATE_S;
-        OptionalInt lost = near ? presses.take(event) : OptionalInt.empty();
+        OptionalInt lost = ticks.isNear(tick, at) ? presses.take(event) : OptionalInt.empty();
         if (lost.isEmpty()) {
             implausible++;
             return;
@@ -360,19 +356,26 @@ final class ProbeStream {
         out.put(new ButtonPress(source, segment, when, at, event.button(), lost.getAsInt()));
     }
 
+    /** A board whose engine stands says nothing else for hours, in which its clock drifts off. */
+    private void heard(long tick, HostNanos at) {
+        if (!samplesSeen || !ticks.started()) {
+            ticks.settle(tick, at);
+        }
+    }
+
     void status(ProbeStatus status, HostNanos at) {
         if (hold(() -> status(status, at)) || !open) {
             return;
         }
         long tick = ticks.unwrap(status.tick(), at);
-        double spanSamples = MOST_LATE_S * hello.rateHz();
+        double spanSamples = TickUnwrapper.MOST_LATE_S * hello.rateHz();
         // Numbers count the dropped ones too, so no more can be dropped than were numbered.
         long most = samplesSeen ? (long) (next + spanSamples) : Long.MAX_VALUE;
-        if (Math.abs(ticks.aheadS(tick, at)) > MOST_LATE_S
-                || !out.status(status.droppedSamples(), most)) {
+        if (!ticks.isNear(tick, at) || !out.status(status.droppedSamples(), most)) {
             implausible++;
             return;
         }
+        heard(tick, at);
         out.put(new ProbeHealth(source, segment, at, status));
     }
 
@@ -383,14 +386,12 @@ final class ProbeStream {
         long received = ticks.unwrap(pong.receivedTick(), at);
         long sent = received + Math.floorMod(pong.sentTick() - pong.receivedTick(), TICK_ROUND);
         double heldS = (double) (sent - received) / hello.tickHz();
-        if (Math.abs(ticks.aheadS(received, at)) > MOST_LATE_S
-                || heldS > at.secondsAfter(asked) + MOST_LATE_S) {
+        if (!ticks.isNear(received, at)
+                || heldS > at.secondsAfter(asked) + TickUnwrapper.MOST_LATE_S) {
             implausible++;
             return;
         }
-        if (!ticks.started()) {
-            ticks.settle(sent, at);
-        }
+        heard(sent, at);
         if (clock.ping(asked, received, sent, at) && open) {
             clockStepped(at);
         }

@@ -9,6 +9,9 @@ import tickover.unit.HostNanos;
  * round: 16 MHz, 32 bits and a resonator off by 0.5 % allow 7 hours of silence, a crystal a month.
  */
 final class TickUnwrapper {
+    /** No message is later than that, nor is a tick further ahead, s. */
+    static final double MOST_LATE_S = 5;
+
     private final double tickHz;
     private final long round;
     private boolean started;
@@ -41,6 +44,11 @@ final class TickUnwrapper {
     /** How far a tick lies past what the host expects by now, s. */
     double aheadS(long tick, HostNanos at) {
         return started ? (tick - lastTick) / tickHz - at.secondsAfter(lastAt) : 0;
+    }
+
+    /** Whether a tick can be that of a message which comes now. */
+    boolean isNear(long tick, HostNanos at) {
+        return Math.abs(aheadS(tick, at)) < MOST_LATE_S;
     }
 
     /** From here on: a tick that is believed. */

@@ -9,8 +9,13 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import tickover.unit.HostNanos;
 import tickover.wire.ButtonEvent;
+import tickover.wire.CommandAnswer;
 import tickover.wire.FrameDecoder;
 import tickover.wire.FrameWriter;
+import tickover.wire.Hello;
+import tickover.wire.Pong;
+import tickover.wire.ProbeStatus;
+import tickover.wire.SensorKind;
 
 /** Starts, resets, unplugs and frames that lie. */
 class AlignerTest {
@@ -197,5 +202,148 @@ class AlignerTest {
         double ppm = 1e6 * Math.abs(fit.secondsPerTick() * SimulatedProbe.TICK_HZ - 1);
         assertTrue(ppm < 30, ppm + " ppm");
         assertFalse(fit.bracketed());
+    }
+
+    /** A board for tach edges alone, 0.4 % slow, whose answers come 3 ms after what they tell. */
+    private final class TachBoard {
+        private static final double TICK_HZ = 1e6;
+        private static final double RATIO = 1 - 0.004;
+        private final FrameWriter writer = new FrameWriter();
+        private double nowS = 100;
+        private long firstTick = 4_290_000_000L;
+        private double startedS = nowS;
+        private int number;
+        private long pings;
+
+        private long tick() {
+            double ticks = (nowS - startedS) * TICK_HZ * RATIO;
+            return (firstTick + Math.round(ticks)) & 0xFFFFFFFFL;
+        }
+
+        private void arrive(FrameWriter frames) {
+            byte[] bytes = frames.take();
+            aligner.at(new HostNanos(0).plusS(nowS + 0.003));
+            new FrameDecoder().feed(bytes, 0, bytes.length, aligner);
+        }
+
+        void start() {
+            startedS = nowS;
+            Hello hello =
+                    new Hello(
+                            1,
+                            0,
+                            5,
+                            9,
+                            SensorKind.UNKNOWN,
+                            1,
+                            16,
+                            1,
+                            1,
+                            1,
+                            1,
+                            (long) TICK_HZ,
+                            0,
+                            true,
+                            false,
+                            false,
+                            "tach");
+            number = 0;
+            arrive(writer.answer(new CommandAnswer(0x43, 0)).hello(hello));
+        }
+
+        /** The engine stands; the board says once in 2 s that it lives, and answers a ping. */
+        void stand(double forS) {
+            for (double untilS = nowS + forS; nowS < untilS; nowS += 2) {
+                aligner.pinged(pings, new HostNanos(0).plusS(nowS - 0.001));
+                long tick = tick();
+                writer.status(new ProbeStatus(tick, 0, 0, -32768, 65535));
+                arrive(writer.pong(new Pong(pings++, tick, tick)));
+            }
+        }
+
+        /** Ten edges a second in frames of two, every so many of them lost. */
+        void turn(int frames, int lostEach) {
+            for (int i = 0; i < frames; i++) {
+                nowS += 0.1;
+                long first = tick();
+                nowS += 0.1;
+                writer.tach(number, 0, new long[] {first, tick()}, 0, 2);
+                number = (number + 2) & 0xFFFF;
+                if (i % lostEach == lostEach - 1) {
+                    writer.take();
+                } else {
+                    arrive(writer);
+                }
+            }
+        }
+
+        /** The line is down, and the engine turns on. */
+        void skip(int edges) {
+            for (int i = 0; i < edges; i += 20) {
+                nowS += 2;
+                number = (number + 20) & 0xFFFF;
+                aligner.pinged(pings, new HostNanos(0).plusS(nowS - 0.001));
+                writer.pong(new Pong(pings++, tick(), tick()));
+                if (i % 1000 == 0) {
+                    arrive(writer);
+                } else {
+                    writer.take();
+                }
+            }
+        }
+
+        long edges() {
+            return all(EdgeRun.class).stream().mapToLong(r -> r.ticks().length).sum();
+        }
+
+        long missed() {
+            return all(EdgeRun.class).stream().mapToLong(EdgeRun::missedBefore).sum();
+        }
+    }
+
+    @Test
+    void aBoardWithoutSamplesHasItsEdgesCounted() {
+        TachBoard board = new TachBoard();
+        board.start();
+        board.turn(101, 10);
+        assertEquals(2 * 91, board.edges());
+        assertEquals(2 * 10, board.missed());
+        long[] last = {0};
+        for (EdgeRun run : all(EdgeRun.class)) {
+            for (long tick : run.ticks()) {
+                assertTrue(tick > last[0], "over the counter's wrap");
+                last[0] = tick;
+            }
+        }
+    }
+
+    /** Its number has come round once and says less than was lost; the speed says the rest. */
+    @Test
+    void edgesThatAreLostByTheTenThousandsAreCounted() {
+        TachBoard board = new TachBoard();
+        board.start();
+        board.turn(10, 100);
+        int lost = 65_540;
+        board.skip(lost);
+        board.turn(10, 100);
+        assertEquals(lost, board.missed());
+    }
+
+    /** Its clock and the host's disagree by more than a message can be late before it turns. */
+    @Test
+    void aBoardWithoutSamplesIsBelievedAfterAnHourOfAStandingEngine() {
+        TachBoard board = new TachBoard();
+        board.start();
+        board.turn(10, 100);
+        board.stand(3600);
+        board.turn(10, 100);
+        assertEquals(40, board.edges());
+        assertEquals(0, board.missed(), "for the engine stood");
+        assertEquals(0, aligner.tally().implausible());
+        assertEquals(1, all(ProbeStart.class).size(), "and goes on as it was");
+        double drift = 3600 * 4e-3;
+        assertTrue(drift > 5, "the test is about more than 5 s");
+        double skewPpm = 1e6 * (1 / TachBoard.RATIO - 1);
+        assertEquals(skewPpm, 1e6 * (aligner.clock().orElseThrow().secondsPerTick() * 1e6 - 1), 50);
     }
 }
