@@ -2,6 +2,7 @@ package tickover.session;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import tickover.diagnose.Mount;
@@ -15,13 +16,29 @@ import tickover.sim.SimulatedProbe;
 import tickover.store.Log;
 
 /**
- * A process that records and imports, over and over, until it is killed. Arguments: a folder for
- * the recordings, a data folder.
+ * A process that records and imports, over and over, until it is killed, and says meanwhile that it
+ * is alive. Arguments: a folder for the recordings, a data folder.
  */
 final class RecordingChild {
     private static final double LENGTH_S = 2.2;
 
+    private static final long BEAT_MS = 20;
+
     private RecordingChild() {}
+
+    /** Says again and again that this process has not been killed, and had the processor. */
+    private static void beat() {
+        try {
+            while (true) {
+                Instant now = Instant.now();
+                long nanos = Math.addExact(1_000_000_000L * now.getEpochSecond(), now.getNano());
+                System.out.printf("beat %019d%n", nanos);
+                Thread.sleep(BEAT_MS);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
 
     public static void main(String[] args) throws InterruptedException {
         Path recordings = Path.of(args[0]);
@@ -32,6 +49,8 @@ final class RecordingChild {
                         List.of(new EndlessScene.Tone(2, 1, 0)),
                         0.1,
                         1);
+        Thread heart = new Thread(RecordingChild::beat, "heart");
+        heart.setDaemon(true);
         while (true) {
             Path file = recordings.resolve(UUID.randomUUID() + ".tkr");
             SimulatedLink link =
@@ -65,6 +84,9 @@ final class RecordingChild {
                             Clock.systemUTC(),
                             b -> {})) {
                 System.out.println("recording " + file);
+                if (heart.getState() == Thread.State.NEW) {
+                    heart.start();
+                }
                 while (!recorder.await(1)) {
                     // Goes on until its length is reached.
                 }
