@@ -100,7 +100,7 @@ public final class Aligner implements FrameSink {
     /** Nothing more comes: hands on what still waits. */
     public void finish() {
         probe.finish();
-        text.flush();
+        text.finish();
     }
 
     /**

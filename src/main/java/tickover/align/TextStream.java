@@ -1,6 +1,8 @@
 package tickover.align;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import tickover.unit.DeviceTicks;
@@ -20,6 +22,10 @@ final class TextStream {
     private static final long[] ROUNDS = {1L << 32, 1000L << 32};
 
     private static final int MOST_LINES = 16;
+
+    /** In ticks. */
+    private static final long MILLISECOND = 1000;
+
     private static final int STEPS = 63;
     private static final int LEAST_STEPS = 8;
 
@@ -53,6 +59,9 @@ final class TextStream {
     private long lastPulse;
     private HostNanos lastAt;
     private Line suspect;
+
+    /** A segment's first lines, until there are enough to know the usual distance. */
+    private final List<Line> opening = new ArrayList<>();
 
     private final double[] values = new double[3 * MOST_LINES];
     private final long[] edges = new long[MOST_LINES];
@@ -103,8 +112,16 @@ final class TextStream {
         lastAt = null;
     }
 
-    private void end(StreamGap.Cause cause, HostNanos at) {
+    /** Nothing more comes. */
+    void finish() {
+        while (!opening.isEmpty()) {
+            settle();
+        }
         flush();
+    }
+
+    private void end(StreamGap.Cause cause, HostNanos at) {
+        finish();
         if (open) {
             out.accept(new StreamGap(source, segment, cause, at, number, -1));
         }
@@ -130,12 +147,65 @@ final class TextStream {
                         l.hasPulse(),
                         l.hasPulse() ? l.pulseTick() : 0,
                         l.hasRpm() ? l.rpm() : -1);
+        if (open) {
+            take(next);
+            return;
+        }
+        opening.add(next);
+        if (opening.size() > LEAST_STEPS) {
+            settle();
+        }
+    }
+
+    /** Begins with the lines that have waited; how far they are apart tells which are missing. */
+    private void settle() {
+        List<Line> first = List.copyOf(opening);
+        opening.clear();
+        stepCount = 0;
+        step = 0;
+        for (int i = 1; i < first.size(); i++) {
+            Line before = first.get(i - 1);
+            Line next = first.get(i);
+            long ahead = ahead(before.raw, next.raw, next.at.secondsAfter(before.at));
+            if (ahead > 0 || sameMillisecond(before.raw, next.raw)) {
+                learn(ahead);
+            }
+        }
+        begin(first.get(0));
+        first.subList(1, first.size()).forEach(this::take);
+    }
+
+    private void learn(long ahead) {
+        steps[stepCount++ % STEPS] = ahead;
+        if (stepCount <= LEAST_STEPS || stepCount % LEAST_STEPS == 0) {
+            long[] sorted = Arrays.copyOf(steps, Math.min(stepCount, STEPS));
+            Arrays.sort(sorted);
+            // Not the median: whole milliseconds are now more and now less than the truth.
+            int off = sorted.length / 5;
+            step = Arrays.stream(sorted, off, sorted.length - off).average().orElseThrow();
+        }
+    }
+
+    /** A board that prints whole milliseconds may send more than one line in each. */
+    private static boolean sameMillisecond(long a, long b) {
+        return a == b && a % MILLISECOND == 0;
+    }
+
+    private boolean follows(long raw, long ahead) {
+        boolean whole = lastRaw % MILLISECOND == 0 && raw % MILLISECOND == 0;
+        double most = Math.max(GAP_STEPS * step, whole ? step + MILLISECOND : 0);
+        return ahead > 0
+                ? ahead < most
+                : sameMillisecond(lastRaw, raw) && step < GAP_STEPS * MILLISECOND;
+    }
+
+    private void take(Line next) {
         if (!open) {
-            begin(next);
+            opening.add(next);
             return;
         }
         long ahead = ahead(lastRaw, next.raw, next.at.secondsAfter(lastAt));
-        if (ahead > 0 && (stepCount < LEAST_STEPS || ahead < GAP_STEPS * step)) {
+        if (follows(next.raw, ahead)) {
             implausible += suspect == null ? 0 : 1;
             suspect = null;
             accept(next, ahead, 0);
@@ -156,7 +226,9 @@ final class TextStream {
                 } else {
                     end(StreamGap.Cause.RESET, next.at);
                     lastAt = null;
-                    begin(before);
+                    opening.add(before);
+                    opening.add(next);
+                    return;
                 }
                 accept(next, between, Math.max(0, Math.round(between / step) - 1));
                 return;
@@ -185,7 +257,6 @@ final class TextStream {
         segment++;
         open = true;
         number = 0;
-        stepCount = 0;
         lastPulse = Long.MIN_VALUE;
         // The board's clock goes on over a gap, round after round: only a board that restarted
         // counts from elsewhere.
@@ -227,12 +298,7 @@ final class TextStream {
                             source, segment, StreamGap.Cause.LOST_ON_LINE, l.at, number, missing));
             number += missing;
         } else {
-            steps[stepCount++ % STEPS] = ahead;
-            if (stepCount <= LEAST_STEPS || stepCount % LEAST_STEPS == 0) {
-                long[] sorted = Arrays.copyOf(steps, Math.min(stepCount, STEPS));
-                Arrays.sort(sorted);
-                step = sorted[sorted.length / 2];
-            }
+            learn(ahead);
         }
         lastTick += ahead;
         lastRaw = l.raw;

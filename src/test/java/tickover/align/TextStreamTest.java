@@ -7,6 +7,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import tickover.unit.HostNanos;
 import tickover.wire.TextDecoder;
 import tickover.wire.TextUnit;
@@ -61,6 +63,50 @@ class TextStreamTest {
         assertEquals(3, gap.missing().orElseThrow());
         assertEquals(80, samples());
         assertEquals(0.5 * 9.80665, all(SampleRun.class).get(0).accelMps2()[0], 1e-12);
+    }
+
+    /** How far lines are apart is not known before there are some. */
+    @Test
+    void linesThatAreLostAmongTheFirstAreToldToo() {
+        line("t_us,az_g");
+        lines(4);
+        pass(2);
+        lines(40);
+        aligner.finish();
+        StreamGap gap = all(StreamGap.class).get(0);
+        assertEquals(4, gap.firstMissing());
+        assertEquals(2, gap.missing().orElseThrow());
+        assertEquals(44, samples());
+    }
+
+    @Test
+    void aFewLinesAreNotKeptBackAtTheEnd() {
+        line("t_us,az_g");
+        lines(3);
+        assertEquals(0, samples());
+        aligner.finish();
+        assertEquals(3, samples());
+    }
+
+    /** 2.5 ms come out as 2 and 3 in turn, 0.7 ms as 0 and 1: neither is a lost line. */
+    @ParameterizedTest
+    @CsvSource({"2500, 5", "3333, 5", "1429, 0", "1000, 3", "700, 0"})
+    void wholeMillisecondsAreNoGaps(int stepUs, int lost) {
+        line("millis,az_g");
+        for (int i = 0; i < 2000; i++) {
+            hostS = 10 + i * stepUs / 1e6;
+            if (i < 1000 || i >= 1000 + lost) {
+                line((i * (long) stepUs / 1000) + ",0.5");
+            }
+        }
+        aligner.finish();
+        assertEquals(2000 - lost, samples());
+        assertEquals(lost == 0 ? 0 : 1, all(StreamGap.class).size());
+        for (StreamGap gap : all(StreamGap.class)) {
+            assertEquals(1000, gap.firstMissing());
+            assertEquals(lost, gap.missing().orElseThrow());
+        }
+        assertEquals(0, aligner.tally().implausible());
     }
 
     @Test
