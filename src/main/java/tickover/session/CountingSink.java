@@ -92,6 +92,7 @@ final class CountingSink implements FrameSink {
 
     @Override
     public void textLayout(TextLayout layout) {
+        state.layout();
         next.textLayout(layout);
     }
 

@@ -112,7 +112,7 @@ public record LineChoice(List<RecordLine> lines) {
         PortAnswer answer = wish.probePort().isEmpty() ? only(progress) : asked(wish, progress);
         if (answer.kind() == PortAnswer.Kind.TEXT_PROBE) {
             SourceInfo info = info(Role.PROBE, Language.TEXT, answer);
-            return TextSettings.of(wish.dataFolder()).apply(info, wish);
+            return TextSettings.of(wish.dataFolder()).apply(info, wish, answer.columns());
         }
         require(answer, PortAnswer.Kind.PROBE, "a probe");
         if (!wish.units().isEmpty() || !wish.columns().isEmpty()) {

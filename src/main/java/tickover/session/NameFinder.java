@@ -16,10 +16,16 @@ import tickover.wire.TextLine;
 /** Listens for what a probe calls itself, and hears nothing else. */
 final class NameFinder implements FrameSink {
     private String name = "";
+    private String columns = "";
 
     /** The probe's name and what it measures; empty as long as it has not said so. */
     String name() {
         return name;
+    }
+
+    /** The header of a plain-text probe; empty as long as it has sent none. */
+    String columns() {
+        return columns;
     }
 
     @Override
@@ -63,7 +69,8 @@ final class NameFinder implements FrameSink {
 
     @Override
     public void textLayout(TextLayout layout) {
-        name = "columns " + layout.header();
+        columns = layout.header();
+        name = "columns " + columns;
     }
 
     @Override

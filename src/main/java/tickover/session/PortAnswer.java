@@ -9,9 +9,11 @@ import java.util.Objects;
  * @param kind what it is
  * @param baud speed of the line at which it answered, bits a second; 0 if it did not
  * @param deviceKey tells the device from others over re-plugging; may be empty
+ * @param columns header of a plain-text probe, if it has sent one; else empty
  * @param text what more there is to say: the device's own words, or why it could not be asked
  */
-public record PortAnswer(String port, Kind kind, int baud, String deviceKey, String text) {
+public record PortAnswer(
+        String port, Kind kind, int baud, String deviceKey, String columns, String text) {
     /** What can be at a port. */
     public enum Kind {
         /** A probe that speaks the probe protocol. */
@@ -58,6 +60,7 @@ public record PortAnswer(String port, Kind kind, int baud, String deviceKey, Str
         Objects.requireNonNull(port, "port");
         Objects.requireNonNull(kind, "kind");
         Objects.requireNonNull(deviceKey, "deviceKey");
+        Objects.requireNonNull(columns, "columns");
         Objects.requireNonNull(text, "text");
     }
 }

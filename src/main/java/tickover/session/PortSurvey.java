@@ -109,8 +109,18 @@ public final class PortSurvey {
 
     private static PortAnswer answer(
             Map.Entry<String, String> port, PortAnswer.Kind kind, int baud, String text) {
+        return answer(port, kind, baud, "", text);
+    }
+
+    private static PortAnswer answer(
+            Map.Entry<String, String> port,
+            PortAnswer.Kind kind,
+            int baud,
+            String columns,
+            String text) {
         String[] said = port.getValue().split("\t", 2);
-        return new PortAnswer(port.getKey(), kind, baud, said[0], text.isEmpty() ? said[1] : text);
+        return new PortAnswer(
+                port.getKey(), kind, baud, said[0], columns, text.isEmpty() ? said[1] : text);
     }
 
     private static PortAnswer ask(Map.Entry<String, String> port, List<Integer> speeds) {
@@ -120,7 +130,7 @@ public final class PortSurvey {
                 Asked asked = new Asked(link);
                 PortAnswer.Kind kind = asked.ask(listenS);
                 if (kind.isDevice()) {
-                    return answer(port, kind, baud, asked.words());
+                    return answer(port, kind, baud, asked.columns(), asked.words());
                 }
             } catch (LinkException e) {
                 if (e.reason() == LinkException.Reason.NO_SUCH_SPEED && speeds.size() > 1) {
@@ -186,6 +196,10 @@ public final class PortSurvey {
             while (names.name().isEmpty() && System.nanoTime() < until) {
                 frames.feed(buffer, 0, link.read(buffer), names);
             }
+        }
+
+        String columns() {
+            return names.columns();
         }
 
         String words() {

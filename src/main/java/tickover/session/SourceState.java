@@ -12,6 +12,7 @@ final class SourceState {
     private final SourceInfo info;
     private String name = "";
     private String problem = "";
+    private boolean hasLayout;
     private long hellos;
     private long pongs;
     private long frames;
@@ -38,6 +39,16 @@ final class SourceState {
 
     void problem(String sentence) {
         problem = sentence;
+    }
+
+    /** A plain-text probe said what its columns are. */
+    void layout() {
+        hasLayout = true;
+        problem = "";
+    }
+
+    boolean hasLayout() {
+        return hasLayout;
     }
 
     void pong() {

@@ -47,6 +47,9 @@ interface SourceStream {
 
     /** A board that sends frames or lines. */
     final class Probe implements SourceStream {
+        /** A system keeps up to 4 KiB of what a board sent before it was restarted. */
+        private static final long UNTOLD_BYTES = 4096;
+
         private final SourceState state;
         private final StreamDecoder decoder;
         private final Aligner aligner;
@@ -86,6 +89,15 @@ interface SourceStream {
             aligner.at(at);
             decoder.feed(bytes, 0, bytes.length, counting);
             state.tally(decoder.tally());
+            if (state.info().language() == SourceInfo.Language.TEXT
+                    && !state.hasLayout()
+                    && state.rejectedBytes() > UNTOLD_BYTES) {
+                state.problem(
+                        "lines come from "
+                                + state.info().port()
+                                + " and no header that says what they are: add --columns, such as"
+                                + " --columns t_us,ax,ay,az, once, or restart the board");
+            }
             if (aligner.waitsForUnit()) {
                 state.problem(
                         "the probe on "

@@ -43,11 +43,18 @@ final class TextSettings {
         }
     }
 
-    /** Adds what was said now, else what was said before; what is new is remembered. */
-    SourceInfo apply(SourceInfo info, LineChoice.Wish wish) {
+    /**
+     * Adds what was said now, else what was said before; what is new is remembered. A header that
+     * the board sends itself counts as said: many send it when they are switched on and then never
+     * again.
+     *
+     * @param seen the header that the board has just sent; may be empty
+     */
+    SourceInfo apply(SourceInfo info, LineChoice.Wish wish, String seen) {
         String key = info.deviceKey().isEmpty() ? info.port() : info.deviceKey();
         JsonObject before = devices.has(key) ? devices.getAsJsonObject(key) : new JsonObject();
-        String columns = wish.columns().isEmpty() ? text(before, "columns") : wish.columns();
+        String told = wish.columns().isEmpty() ? seen : wish.columns();
+        String columns = told.isEmpty() ? text(before, "columns") : told;
         String units = wish.units().isEmpty() ? text(before, "units") : wish.units();
         double countMps2 =
                 wish.countMps2() > 0
@@ -60,16 +67,18 @@ final class TextSettings {
                     "--units counts: say how much a count is with --count, in m/s²",
                     null);
         }
-        SourceInfo told;
+        SourceInfo whole;
         try {
-            told = info.withText(columns, unit, countMps2);
+            whole = info.withText(columns, unit, countMps2);
         } catch (IllegalArgumentException e) {
             throw new AcquisitionException(
                     AcquisitionException.Kind.BAD_INPUT,
                     "--columns or --count: " + e.getMessage(),
                     e);
         }
-        if (!wish.columns().isEmpty() || !wish.units().isEmpty() || wish.countMps2() > 0) {
+        if (!columns.equals(text(before, "columns"))
+                || !wish.units().isEmpty()
+                || wish.countMps2() > 0) {
             JsonObject now = new JsonObject();
             now.addProperty("columns", columns);
             now.addProperty("units", units);
@@ -77,7 +86,7 @@ final class TextSettings {
             devices.add(key, now);
             save();
         }
-        return told;
+        return whole;
     }
 
     private static String text(JsonObject o, String key) {

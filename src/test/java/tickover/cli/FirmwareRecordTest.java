@@ -85,10 +85,10 @@ class FirmwareRecordTest {
                             file.toString(),
                             "--json");
             assertEquals(0, recorded.exitCode(), recorded.err());
-            JsonArray orders =
-                    CommandRun.in(data, "orders", file.toString(), "--orders", "5.997", "--json")
-                            .json()
-                            .getAsJsonArray();
+            CommandRun asked =
+                    CommandRun.in(data, "orders", file.toString(), "--orders", "5.997", "--json");
+            assertEquals(0, asked.exitCode(), recorded.out() + asked.err());
+            JsonArray orders = asked.json().getAsJsonArray();
             double rms = orders.get(0).getAsJsonObject().get("rmsMps2").getAsDouble();
             // One part in a hundred is what the whole way from the pin to the answer may cost.
             assertEquals(PLAYED_MPS2, rms, 0.01 * PLAYED_MPS2);

@@ -30,7 +30,7 @@ class LineSetupTest {
     }
 
     private static PortAnswer answer(String port, Kind kind) {
-        return new PortAnswer(port, kind, 115_200, "", "");
+        return new PortAnswer(port, kind, 115_200, "", "", "");
     }
 
     @Test
