@@ -8,6 +8,7 @@ import java.util.UUID;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
+import tickover.link.ByteLink;
 import tickover.session.SourceInfo.Language;
 import tickover.session.SourceInfo.Role;
 import tickover.sim.EndlessScene;
@@ -16,8 +17,8 @@ import tickover.sim.SimulatedProbe;
 import tickover.store.Log;
 
 /**
- * A process that records and imports, over and over, until it is killed, and says meanwhile that it
- * is alive. Arguments: a folder for the recordings, a data folder.
+ * A process that records and imports, over and over, until it is killed, and says meanwhile up to
+ * when it has taken bytes. Arguments: a folder for the recordings, a data folder.
  */
 final class RecordingChild {
     private static final double LENGTH_S = 2.2;
@@ -26,13 +27,44 @@ final class RecordingChild {
 
     private RecordingChild() {}
 
-    /** Says again and again that this process has not been killed, and had the processor. */
+    /** When this process last took bytes from its probe, ns since 1970. */
+    private static volatile long tookNanos;
+
+    /** Notes when bytes are taken. */
+    private static ByteLink watched(ByteLink link) {
+        return new ByteLink() {
+            @Override
+            public String name() {
+                return link.name();
+            }
+
+            @Override
+            public int read(byte[] into) {
+                int count = link.read(into);
+                if (count > 0) {
+                    Instant now = Instant.now();
+                    tookNanos = 1_000_000_000L * now.getEpochSecond() + now.getNano();
+                }
+                return count;
+            }
+
+            @Override
+            public void write(byte[] bytes) {
+                link.write(bytes);
+            }
+
+            @Override
+            public void close() {
+                link.close();
+            }
+        };
+    }
+
+    /** Says again and again what this process has taken: after a kill nobody else knows. */
     private static void beat() {
         try {
             while (true) {
-                Instant now = Instant.now();
-                long nanos = Math.addExact(1_000_000_000L * now.getEpochSecond(), now.getNano());
-                System.out.printf("beat %019d%n", nanos);
+                System.out.printf("took %019d%n", tookNanos);
                 Thread.sleep(BEAT_MS);
             }
         } catch (InterruptedException e) {
@@ -80,7 +112,7 @@ final class RecordingChild {
             try (Recorder recorder =
                     Recorder.start(
                             plan,
-                            List.of(new RecordLine(info, () -> link)),
+                            List.of(new RecordLine(info, () -> watched(link))),
                             Clock.systemUTC(),
                             b -> {})) {
                 System.out.println("recording " + file);
