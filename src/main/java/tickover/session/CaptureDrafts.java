@@ -95,21 +95,28 @@ final class CaptureDrafts {
                 .toList();
     }
 
+    /** How many samples the gaps hold, as far as that can be known. */
+    static String missing(List<StreamGap> gaps) {
+        long known = gaps.stream().mapToLong(g -> g.missing().orElse(0)).sum();
+        boolean all = gaps.stream().allMatch(g -> g.missing().isPresent());
+        String samples = known == 1 ? "1 sample is missing" : known + " samples are missing";
+        if (all) {
+            return known > 0 ? samples : "no sample is missing, but a clock stepped";
+        }
+        return known > 0 ? "at least " + samples : "how many samples are missing is not known";
+    }
+
     private void say(String name, CutCapture capture) {
         String what = name + " at " + capture.capture().point();
         int pieces = capture.pieces().pieces().size();
         if (pieces > 1) {
-            long missing = 0;
-            for (StreamGap gap : capture.pieces().gaps()) {
-                missing += gap.missing().orElse(0);
-            }
             remarks.add(
                     String.format(
                             Locale.ROOT,
-                            "%s has gaps (%d samples are missing) and became %d captures; nothing"
-                                    + " is joined across a gap.",
+                            "%s has gaps (%s) and became %d captures; nothing is joined across a"
+                                    + " gap.",
                             what,
-                            missing,
+                            missing(capture.pieces().gaps()),
                             pieces));
         }
         if (capture.goesOn()) {

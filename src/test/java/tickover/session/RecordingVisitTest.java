@@ -17,6 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 import tickover.align.CaptureSignal;
 import tickover.align.SpeedReadings;
 import tickover.align.SpeedSource;
+import tickover.align.StreamGap;
 import tickover.align.TachPulses;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
@@ -35,6 +36,7 @@ import tickover.sim.SimulatedProbe;
 import tickover.sim.SimulatedTextProbe;
 import tickover.store.Visit;
 import tickover.store.VisitCapture;
+import tickover.unit.HostNanos;
 import tickover.wire.TextUnit;
 
 /** From a recording's bytes to a visit whose orders are those that were played. */
@@ -194,7 +196,12 @@ class RecordingVisitTest {
         assertEquals(5, captures.get(0).load().durationS(), 0.05);
         assertEquals(6, captures.get(1).load().durationS(), 0.05);
         assertTrue(
-                made.remarks().stream().anyMatch(r -> r.contains("became 2 captures")),
+                made.remarks().stream()
+                        .anyMatch(
+                                r ->
+                                        r.contains(
+                                                "(how many samples are missing is not known) and"
+                                                        + " became 2 captures")),
                 made.remarks().toString());
         for (VisitCapture capture : captures) {
             assertEquals(
@@ -204,6 +211,28 @@ class RecordingVisitTest {
         }
         RecordingContent content = RecordingContent.of(file);
         assertEquals("unplugged", content.gaps().get(0).cause());
+    }
+
+    private static StreamGap gap(StreamGap.Cause cause, long missing) {
+        return new StreamGap(0, 0, cause, new HostNanos(0), 100, missing);
+    }
+
+    @Test
+    void gapsSayWhatIsKnownOfThem() {
+        StreamGap one = gap(StreamGap.Cause.LOST_ON_LINE, 1);
+        StreamGap many = gap(StreamGap.Cause.DROPPED_BY_PROBE, 30);
+        StreamGap unplug = gap(StreamGap.Cause.UNPLUGGED, -1);
+        StreamGap step = gap(StreamGap.Cause.CLOCK_STEP, 0);
+        assertEquals("1 sample is missing", CaptureDrafts.missing(List.of(one)));
+        assertEquals("31 samples are missing", CaptureDrafts.missing(List.of(one, many, step)));
+        assertEquals(
+                "at least 31 samples are missing",
+                CaptureDrafts.missing(List.of(one, unplug, many)));
+        assertEquals(
+                "how many samples are missing is not known",
+                CaptureDrafts.missing(List.of(unplug)));
+        assertEquals(
+                "no sample is missing, but a clock stepped", CaptureDrafts.missing(List.of(step)));
     }
 
     @Test
