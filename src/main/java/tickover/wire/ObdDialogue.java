@@ -33,6 +33,10 @@ public final class ObdDialogue {
     private static final double REPLY_S = 1.5;
     private static final double VIN_S = 5;
     private static final double RETRY_S = 1;
+
+    /** An adapter that says nothing for so long after a carriage return owes nothing more. */
+    private static final double QUIET_S = 0.2;
+
     private static final double FIRST_BACK_OFF_S = 0.05;
     private static final double EXTRA_EVERY_S = 1;
     private static final int MOST_MISSES = 5;
@@ -117,7 +121,8 @@ public final class ObdDialogue {
     }
 
     /**
-     * Takes bytes from the adapter.
+     * Takes bytes from the adapter. The next command goes out with the next {@link #tick}: bytes
+     * may have waited for whoever feeds them, and its time is not theirs.
      *
      * @param bytes read only during the call
      * @param from first byte
@@ -128,13 +133,14 @@ public final class ObdDialogue {
     public void feed(byte[] bytes, int from, int count, HostNanos at, ObdSink sink) {
         heardAt = at;
         for (ObdReply reply : reader.replies(bytes, from, count, at, sink)) {
-            if (waiting) {
+            if (waiting && !reply.isOfAnother(command)) {
                 waiting = false;
                 judge(reply, at, sink);
+            } else {
+                // The late answer to a command that was given up: what it is taken for is too.
+                waiting = false;
+                notBefore = at.plusS(QUIET_S);
             }
-        }
-        if (started) {
-            sendIfDue(at, sink);
         }
     }
 
@@ -243,6 +249,8 @@ public final class ObdDialogue {
         notBefore = at;
         if (resync) {
             resync = false;
+            // The answer that was waited for in vain may yet come, and it has a prompt too.
+            notBefore = at.plusS(QUIET_S);
             return;
         }
         timeouts = 0; // a prompt for a bare carriage return does not count as an answer

@@ -143,6 +143,26 @@ record ObdReply(String command, HostNanos asked, List<Line> lines) {
         return answers;
     }
 
+    /**
+     * Whether a control unit answers here to another request of service 01 than the one given, and
+     * to that one not at all.
+     */
+    boolean isOfAnother(String request) {
+        if (!request.startsWith("01") || request.length() < 4) {
+            return false;
+        }
+        String own = "41" + request.substring(2, 4);
+        boolean another = false;
+        for (Line line : lines) {
+            String t = afterProgress(line.text());
+            another |= t.matches(BEFORE + "41[0-9A-F]{2}(?:[0-9A-F]{2})+");
+            if (t.contains(own)) {
+                return false;
+            }
+        }
+        return another;
+    }
+
     /** A search for the bus may print its dots on the line of the first answer. */
     private static String afterProgress(String t) {
         return t.replaceAll("^(SEARCHING|BUSINIT:?)?\\.*(OK)?", "");

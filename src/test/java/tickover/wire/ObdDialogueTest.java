@@ -24,7 +24,7 @@ class ObdDialogueTest {
     private static final ObdDialogue.Spec SPEED = new ObdDialogue.Spec(Set.of(), false);
 
     private static ObdScript run(String name) throws IOException {
-        ObdDialogue.Spec spec = name.matches("obd-(good|slow|rude).txt") ? ALL : SPEED;
+        ObdDialogue.Spec spec = name.matches("obd-(good|slow|rude|late).txt") ? ALL : SPEED;
         ObdScript script = ObdScript.of(name);
         script.run(new ObdDialogue(spec));
         int at = 0;
@@ -48,7 +48,8 @@ class ObdDialogueTest {
                 "unplugged",
                 "deaf",
                 "no-speed",
-                "declines"
+                "declines",
+                "late"
             })
     void talksWithAdaptersOfEveryManner(String manner) throws IOException {
         ObdScript script = run("obd-" + manner + ".txt");
@@ -126,6 +127,39 @@ class ObdDialogueTest {
         assertEquals(ObdReply.Trouble.NONE, reply("0100", "4100007F01AB").trouble());
         ObdReply both = reply("010C", "7E9037F0112", "7E804410C1AF8");
         assertEquals(1, both.answers(0x0C, 2).size(), "another control unit does answer");
+    }
+
+    /** Bytes that waited for their reader do not make the next command look old. */
+    @Test
+    void aCommandIsNotGivenUpForTheTimeItsCauseHasWaited() {
+        List<String> sent = new ArrayList<>();
+        ObdSink sink =
+                new Readings(new ArrayList<>()) {
+                    @Override
+                    public void send(byte[] bytes) {
+                        sent.add(new String(bytes, StandardCharsets.US_ASCII));
+                    }
+                };
+        ObdDialogue dialogue = new ObdDialogue(SPEED);
+        dialogue.tick(ZERO, sink);
+        byte[] said = "ADAPTER\r\r>".getBytes(StandardCharsets.US_ASCII);
+        dialogue.feed(said, 0, said.length, ZERO.plusS(0.5), sink);
+        dialogue.tick(ZERO.plusS(4), sink);
+        dialogue.tick(ZERO.plusS(4.05), sink);
+        assertEquals(List.of("ATZ\r", "ATE0\r"), sent);
+    }
+
+    /** Answers of another request are late ones; what they are taken for is the question. */
+    @Test
+    void anAnswerToAnotherRequestIsTold() {
+        assertTrue(reply("010C1", "41057D").isOfAnother("010C1"));
+        assertTrue(reply("0105", "7E804410C1AF8").isOfAnother("0105"));
+        assertTrue(reply("010C", "414040000000").isOfAnother("010C"));
+        assertTrue(!reply("010C1", "410C1AF8").isOfAnother("010C1"));
+        assertTrue(!reply("010C1", "7E903410D00", "7E804410C1AF8").isOfAnother("010C1"));
+        assertTrue(!reply("010C1", "NODATA").isOfAnother("010C1"));
+        assertTrue(!reply("ATE0", "41057D").isOfAnother("ATE0"));
+        assertTrue(!reply("", "41057D").isOfAnother(""));
     }
 
     private static double speed(String line) {
