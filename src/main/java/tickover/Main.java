@@ -32,7 +32,8 @@ public final class Main {
                                                 wish.log(),
                                                 wish.simulated(),
                                                 wish.replayed(),
-                                                wish.pace())));
+                                                wish.pace(),
+                                                wish.port())));
         out.flush();
         err.flush();
         System.exit(code);

@@ -28,6 +28,7 @@ import tickover.store.LogPlace;
         footer = {
             "  tickover console                  with the probe on a serial port",
             "  tickover console --demo           with a simulated van, in a log of its own",
+            "  tickover console --port /dev/ttyACM0",
             "  tickover console --replay idler-aircon.tkr --pace 4"
         })
 final class ConsoleVerb implements Callable<Integer> {
@@ -49,6 +50,14 @@ final class ConsoleVerb implements Callable<Integer> {
     private Path replay;
 
     @Option(
+            names = "--port",
+            paramLabel = "PORT",
+            description =
+                    "The probe's port, listed or not. Default: the one that answers like a probe;"
+                            + " another can be chosen on the screen.")
+    private String port = "";
+
+    @Option(
             names = "--pace",
             paramLabel = "N",
             description =
@@ -66,6 +75,10 @@ final class ConsoleVerb implements Callable<Integer> {
         if (demo && replay != null) {
             throw CliException.badInput("--demo and --replay: choose one of the two");
         }
+        if (!port.isEmpty() && (demo || replay != null)) {
+            throw CliException.badInput(
+                    "--port and " + (demo ? "--demo" : "--replay") + ": choose one of the two");
+        }
         if (!(pace >= 0.1 && pace <= 100)) {
             throw CliException.badInput("--pace " + pace + ": need 0.1 to 100");
         }
@@ -74,13 +87,14 @@ final class ConsoleVerb implements Callable<Integer> {
             // A wrong file is said here, before a window opens.
             Round.vehicleOf(replay);
             return opener.open(
-                    new ConsoleWish(log, false, replay.toAbsolutePath().toString(), pace));
+                    new ConsoleWish(log, false, replay.toAbsolutePath().toString(), pace, ""));
         }
         return opener.open(
                 new ConsoleWish(
                         demo ? LogPlace.folder(log.local().resolve("console-demo")) : log,
                         demo,
                         "",
-                        1));
+                        1,
+                        port));
     }
 }

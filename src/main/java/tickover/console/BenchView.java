@@ -68,10 +68,22 @@ final class BenchView implements View {
         this.verdict = new BenchVerdictView(paint, model::keepNote);
         VBox cautions = new VBox(4);
         BenchSetup.cautions().forEach(c -> cautions.getChildren().add(Controls.label("!  " + c)));
+        Node what = what();
+        Node captures = list();
         TitledPane before = new TitledPane("Before anything turns", cautions);
         before.setExpanded(true);
         before.setMinWidth(0);
-        VBox left = new VBox(buttons(), instruction, progress, reading(), what(), list());
+        VBox left = new VBox(buttons(), instruction, progress, reading(), what, captures);
+        model.state()
+                .addListener(
+                        (o, was, now) -> {
+                            if (was.running() != now.running()) {
+                                // What is captured matters more once it runs.
+                                left.getChildren().remove(captures);
+                                int at = left.getChildren().indexOf(what) + (now.running() ? 0 : 1);
+                                left.getChildren().add(at, captures);
+                            }
+                        });
         if (!console.options().simulated() && !console.options().replays()) {
             left.getChildren().add(LinePanel.of(console, false));
         }
@@ -249,6 +261,7 @@ final class BenchView implements View {
     private void show(BenchState state) {
         instruction.setText(state.instruction());
         progress.setProgress(state.progressRatio());
+        progress.setVisible(state.running());
         speed.setText(state.speed());
         level.setText(state.level());
         line.setText(state.line());

@@ -3,9 +3,11 @@ package tickover.console;
 import java.io.IOException;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
+import javafx.animation.PauseTransition;
 import javafx.application.Application;
 import javafx.geometry.Rectangle2D;
 import javafx.stage.Stage;
+import javafx.util.Duration;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.ConsoleOptions;
 import tickover.console.model.Preferences;
@@ -14,6 +16,9 @@ import tickover.console.model.Preferences;
 public final class ConsoleWindow extends Application {
     private static final double USUAL_WIDTH = 1280;
     private static final double USUAL_HEIGHT = 800;
+    private static final double SMALLEST_WIDTH = 800;
+    private static final double SMALLEST_HEIGHT = 600;
+    private static final double SETTLED_MS = 300;
 
     /** The toolkit makes the application itself, so the options wait here for it. */
     private static final AtomicReference<ConsoleOptions> ASKED = new AtomicReference<>();
@@ -43,10 +48,14 @@ public final class ConsoleWindow extends Application {
         console = new ConsoleModel(ASKED.get(), errands);
         stage.setTitle("Tickover");
         stage.setScene(new Shell(console).scene(USUAL_WIDTH, USUAL_HEIGHT));
-        stage.setMinWidth(800);
-        stage.setMinHeight(600);
+        stage.setMinWidth(SMALLEST_WIDTH);
+        stage.setMinHeight(SMALLEST_HEIGHT);
         place(stage);
         stage.show();
+        // Some window managers begin with the smallest size, whatever they were told before.
+        PauseTransition settled = new PauseTransition(Duration.millis(SETTLED_MS));
+        settled.setOnFinished(e -> place(stage));
+        settled.play();
         console.begin();
     }
 
@@ -54,6 +63,9 @@ public final class ConsoleWindow extends Application {
     private void place(Stage stage) {
         Optional<Preferences.Place> last = console.preferences().place();
         if (last.isEmpty()) {
+            Rectangle2D room = javafx.stage.Screen.getPrimary().getVisualBounds();
+            stage.setWidth(Math.min(USUAL_WIDTH, room.getWidth()));
+            stage.setHeight(Math.min(USUAL_HEIGHT, room.getHeight()));
             return;
         }
         Preferences.Place p = last.get();

@@ -1,15 +1,15 @@
 package tickover.console;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiFunction;
 import java.util.function.Function;
 import javafx.beans.property.IntegerProperty;
-import javafx.geometry.Insets;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ChoiceBox;
+import javafx.scene.control.Control;
 import javafx.scene.control.Label;
-import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Separator;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
@@ -30,6 +30,9 @@ import tickover.drive.Role;
 final class DriveFields {
     private static final double ADD_STEP_MM = 120;
 
+    /** Fields of a pulley in one line of the table. */
+    private static final int PER_LINE = 5;
+
     private final ConsoleModel console;
     private final DriveDraft draft;
     private final IntegerProperty belt;
@@ -38,6 +41,7 @@ final class DriveFields {
     private final FieldSheet sheet = new FieldSheet();
 
     private TextField unit;
+    private final List<TextField> names = new ArrayList<>();
     private int shownPulleys = -1;
     private int shownBelts = -1;
     private boolean shownLarge;
@@ -85,13 +89,29 @@ final class DriveFields {
 
     private void refresh() {
         if (state().pulleys().size() != shownPulleys || state().belts().size() != shownBelts) {
+            boolean more = state().pulleys().size() == shownPulleys + 1;
+            boolean here = root.getScene() != null && isInside(root.getScene().getFocusOwner());
             build();
+            if (here) {
+                // The control that was pressed is gone; the new pulley is typed in next.
+                (more ? names.get(names.size() - 1) : unit).requestFocus();
+            }
         } else {
             sheet.refresh();
         }
     }
 
+    private boolean isInside(Node owner) {
+        for (Node n = owner; n != null; n = n.getParent()) {
+            if (n == root) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private void build() {
+        names.clear();
         shownPulleys = state().pulleys().size();
         shownBelts = state().belts().size();
         shownLarge = large();
@@ -192,22 +212,31 @@ final class DriveFields {
         return sheets;
     }
 
+    /** Two lines for each pulley: one would be twice as wide as there is room. */
     private Node table() {
         GridPane grid = FieldSheet.grid();
         grid.getStyleClass().add("narrow");
+        int row = 0;
         for (int i = 0; i < shownPulleys; i++) {
             List<Named> fields = pulley(i);
-            for (int k = 0; k < fields.size(); k++) {
-                if (i == 0) {
-                    grid.add(FieldSheet.whole(fields.get(k).name()), k, 0);
-                }
-                grid.add(fields.get(k).field(), k, i + 1);
+            if (i > 0) {
+                grid.add(new Separator(), 0, row++, PER_LINE, 1);
             }
+            for (int k = 0; k < fields.size(); k++) {
+                int line = k / PER_LINE;
+                if (i == 0) {
+                    grid.add(FieldSheet.whole(fields.get(k).name()), k % PER_LINE, line);
+                }
+                int at = (i == 0 ? 2 : row) + line;
+                Control field = fields.get(k).field();
+                if (!(field instanceof Button)) {
+                    field.setMaxWidth(Double.MAX_VALUE);
+                }
+                grid.add(field, k % PER_LINE, at);
+            }
+            row = (i == 0 ? 2 : row) + 2;
         }
-        ScrollPane wide = new ScrollPane(grid);
-        grid.setPadding(new Insets(0, 0, 16, 0));
-        wide.setVbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
-        return wide;
+        return grid;
     }
 
     private PulleyRow row(int index) {
@@ -245,6 +274,7 @@ final class DriveFields {
                 withId(
                         "pulley-" + index,
                         pulleyText(index, "Pulley's name", 9, PulleyRow::name, PulleyRow::named));
+        names.add(name);
         name.focusedProperty()
                 .addListener(
                         (o, before, now) -> {
@@ -287,7 +317,6 @@ final class DriveFields {
                 new Named(
                         "Diameter " + mm,
                         length(index, "Diameter", PulleyRow::diameter, PulleyRow::wide)),
-                new Named("Runs on", face),
                 new Named(
                         "Across " + mm,
                         length(index, "Centre to the right", PulleyRow::x, PulleyRow::across)),
@@ -295,13 +324,14 @@ final class DriveFields {
                 new Named(
                         "Bearings",
                         pulleyText(index, "Bearings", 10, PulleyRow::bearings, PulleyRow::bearing)),
+                new Named("Runs on", face),
                 new Named("Turning ring", ring),
                 new Named(
                         "Passes per turn",
                         pulleyText(
                                 index,
                                 "What passes per turn, such as 11 blades",
-                                10,
+                                6,
                                 PulleyRow::lines,
                                 PulleyRow::passing)),
                 new Named("", remove));

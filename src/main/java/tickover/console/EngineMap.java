@@ -209,7 +209,7 @@ final class EngineMap extends Region {
                 new Label(
                         PartWords.plain(name)
                                 + (words.words().isEmpty() ? "" : "\n" + words.words()));
-        label.getStyleClass().add("part-words");
+        label.getStyleClass().addAll("part-words", "map-words");
         if (words.mark() != Mark.NONE) {
             label.getStyleClass().add(words.mark().style);
         }

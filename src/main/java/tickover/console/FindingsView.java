@@ -1,5 +1,6 @@
 package tickover.console;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -31,6 +32,7 @@ import tickover.store.KeptVisit;
 final class FindingsView implements View {
     private static final int LISTED = 5;
     private static final double TITLE_ARROW_PIXELS = 60;
+    private static final double BAR_PIXELS = 60;
     private static final double WORTH_A_MARK = 0.1;
 
     private final ConsoleModel console;
@@ -39,6 +41,7 @@ final class FindingsView implements View {
     private final EngineMap map = new EngineMap();
     private final VBox words = new VBox();
     private final Button report = new Button("Write the _report");
+    private final List<TitledPane> panes = new ArrayList<>();
 
     FindingsView(ConsoleModel console) {
         this.console = console;
@@ -48,8 +51,9 @@ final class FindingsView implements View {
         scroll.setFitToWidth(true);
         SplitPane split = new SplitPane(map, scroll);
         split.setDividerPositions(0.45);
-        root.setCenter(split);
         root.setTop(tools());
+        root.setCenter(split);
+        map.onChosen(this::tell);
         model.state().addListener((o, before, now) -> show());
         show();
     }
@@ -169,8 +173,22 @@ final class FindingsView implements View {
         addList("What limits the captures", state.quality(), false);
     }
 
+    /** Says how likely a part is that was chosen on the drawing, and opens its reasons. */
+    private void tell(String part) {
+        List<FindingsState.Suspect> suspects = model.state().get().suspects();
+        console.say(model.chanceOf(part));
+        for (int i = 0; i < Math.min(panes.size(), suspects.size()); i++) {
+            if (suspects.get(i).component().equals(part)) {
+                panes.get(i).setExpanded(true);
+                panes.get(i).requestFocus();
+                return;
+            }
+        }
+    }
+
     private Node suspects(FindingsState state) {
         VBox box = new VBox(4);
+        panes.clear();
         for (FindingsState.Suspect s :
                 state.suspects().subList(0, Math.min(LISTED, state.suspects().size()))) {
             TitledPane pane = new TitledPane();
@@ -193,13 +211,15 @@ final class FindingsView implements View {
             pane.setContent(reasons);
             pane.setAccessibleText(s.name() + ", " + s.percent() + ", " + s.fault());
             box.getChildren().add(pane);
+            panes.add(pane);
         }
         return box;
     }
 
     private static Region bar(FindingsState.Suspect s) {
         ProgressBar bar = new ProgressBar(s.probability());
-        bar.setPrefWidth(90);
+        bar.setPrefWidth(BAR_PIXELS);
+        bar.setMinWidth(BAR_PIXELS);
         Label percent = Controls.label(s.percent(), "head");
         percent.setMinWidth(Region.USE_PREF_SIZE);
         Label name = Controls.label(s.name() + ": " + s.fault());
@@ -207,6 +227,14 @@ final class FindingsView implements View {
         row.setHgap(10);
         row.addRow(0, percent, bar, name);
         GridPane.setHgrow(name, Priority.ALWAYS);
+        // A title asks how high its words are before it says how wide.
+        name.widthProperty()
+                .addListener(
+                        (o, was, now) ->
+                                row.setPrefHeight(
+                                        Math.max(
+                                                percent.prefHeight(-1),
+                                                name.prefHeight(now.doubleValue()))));
         return row;
     }
 

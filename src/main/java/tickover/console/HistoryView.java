@@ -49,7 +49,7 @@ final class HistoryView implements View {
         prepareFleet();
         series.setId("series");
         series.setAccessibleText("Which part, and where it was measured");
-        series.getStyleClass().add("visits");
+        series.getStyleClass().add("series");
         series.getSelectionModel()
                 .selectedIndexProperty()
                 .addListener(
@@ -69,8 +69,8 @@ final class HistoryView implements View {
         FlowPane head = new FlowPane(10, 6, unit, series, busy);
         Label legend =
                 Controls.label(
-                        "A dot per visit. Shaded: where the next visit of an unchanged part would"
-                                + " lie. Open rings: before a repair.",
+                        "A dot per visit, in dB re 1 m/s². Shaded: where the next visit of an"
+                                + " unchanged part would lie. Open rings: before a repair.",
                         "soft");
         VBox page = new VBox(head, strip.node(), legend, words, marks, entry());
         page.getStyleClass().add("page");

@@ -12,7 +12,7 @@ final class KeyHelp {
     private static final List<String> KEYS =
             List.of(
                     "F1",
-                    "these keys, and back",
+                    "these keys; F1 or Esc again: back",
                     "Ctrl+1 to 9",
                     "vehicle, drive, round, live, findings, history, before/after, bench, listen",
                     "Space, Page Down, F12",
@@ -24,6 +24,10 @@ final class KeyHelp {
                     "after, before, before then after, stop, save as WAV; space starts and stops",
                     "Tab, Shift+Tab",
                     "from control to control; Enter presses, arrows choose",
+                    "Alt",
+                    "underlines the letters that press a button together with Alt",
+                    "Ctrl+Up, Ctrl+Down",
+                    "scroll the page",
                     "Up, Down on the waterfall",
                     "choose the part whose lines are laid over it",
                     "Left, Right on the waterfall",

@@ -49,10 +49,12 @@ final class LiveView implements View {
     private final Label heard = Controls.label("", "soft");
     private final Button swap = tool("", "What moves, or what knocks, K");
     private final VBox pointed = new VBox(2);
+    private final HBox told = new HBox(14);
     private final BooleanProperty alone = new SimpleBooleanProperty();
     private final Label brief = FieldSheet.whole("");
     private final Button panels = tool("", "The waterfall alone, or with its panels, F");
     private Region side;
+    private final Region tools;
     private final Label waiting = Controls.label("", "big");
 
     LiveView(ConsoleModel console, LivePulse pulse) {
@@ -62,6 +64,7 @@ final class LiveView implements View {
         this.trace = new TraceStrip(paint, model::frame);
         this.fall = new OrderFall(model, paint);
         this.bars = new PartBars(model::choose);
+        tools = tools();
         root.setTop(top());
         root.setCenter(middle());
         side = side();
@@ -100,6 +103,7 @@ final class LiveView implements View {
         root.setRight(wide ? null : side);
         trace.setVisible(!wide);
         trace.setManaged(!wide);
+        told.getChildren().setAll(wide ? List.of(pointed) : List.of(pointed, tools));
         brief.setVisible(wide);
         brief.setManaged(wide);
         showStep();
@@ -130,27 +134,23 @@ final class LiveView implements View {
         fall.getStyleClass().add("sketch");
         fall.setOnMouseClicked(e -> fall.requestFocus());
         fall.setOnKeyPressed(this::steer);
+        told.setId("told");
+        HBox.setHgrow(pointed, Priority.ALWAYS);
+        told.getStyleClass().add("told");
         StackPane over = new StackPane(fall, waiting);
         waiting.setMouseTransparent(true);
         waiting.setMaxWidth(460);
         waiting.setAlignment(Pos.CENTER);
         waiting.getStyleClass().add("panel");
         VBox.setVgrow(over, Priority.ALWAYS);
-        VBox box = new VBox(6, trace, over);
+        VBox box = new VBox(6, trace, over, told);
         box.getStyleClass().add("live-middle");
         return box;
     }
 
     private Region side() {
         level.setMinWidth(Region.USE_PREF_SIZE);
-        Button nearer = tool("Fewer (−)", "Fewer orders across the waterfall, minus");
-        nearer.setOnAction(e -> model.reach(-1));
-        swap.setId("swap");
-        swap.setOnAction(e -> model.swap());
-        model.showsKnocks().addListener((o, was, now) -> redraw());
         hearing();
-        Button farther = tool("More (+)", "More orders across the waterfall, plus");
-        farther.setOnAction(e -> model.reach(1));
         VBox box =
                 new VBox(
                         new VBox(0, speed, speedNote, level),
@@ -158,14 +158,28 @@ final class LiveView implements View {
                         Controls.label("Levels of the parts, m/s² rms", "head"),
                         bars,
                         new FlowPane(6, 6, hear, wav),
-                        heard,
-                        pointed,
-                        new FlowPane(6, 6, swap, nearer, farther));
+                        heard);
         box.getStyleClass().addAll("page", "live-side");
         ScrollPane scroll = new ScrollPane(box);
         scroll.setFitToWidth(true);
+        scroll.setId("live-side");
         scroll.getStyleClass().add("live-scroll");
         return scroll;
+    }
+
+    /** What changes the waterfall, below it. */
+    private Region tools() {
+        Button nearer = tool("Fewer (−)", "Fewer orders across the waterfall, minus");
+        nearer.setOnAction(e -> model.reach(-1));
+        swap.setId("swap");
+        swap.setOnAction(e -> model.swap());
+        model.showsKnocks().addListener((o, was, now) -> redraw());
+        Button farther = tool("More (+)", "More orders across the waterfall, plus");
+        farther.setOnAction(e -> model.reach(1));
+        swap.setMaxWidth(Double.MAX_VALUE);
+        VBox box = new VBox(6, swap, new HBox(6, nearer, farther));
+        box.setMinWidth(Region.USE_PREF_SIZE);
+        return box;
     }
 
     private void hearing() {
@@ -237,7 +251,10 @@ final class LiveView implements View {
         List<String> now = sentences.isEmpty() ? List.of(HOW_TO_POINT) : sentences;
         while (pointed.getChildren().size() < now.size()) {
             boolean first = pointed.getChildren().isEmpty();
-            pointed.getChildren().add(Controls.label("", first ? "head" : "text-words"));
+            Label label = Controls.label("", first ? "head" : "text-words");
+            // Never cut short: the waterfall gives way.
+            label.setMinHeight(Region.USE_PREF_SIZE);
+            pointed.getChildren().add(label);
         }
         for (int i = 0; i < pointed.getChildren().size(); i++) {
             Label label = (Label) pointed.getChildren().get(i);
@@ -252,10 +269,8 @@ final class LiveView implements View {
     private void showStep() {
         BenchState bench = console.bench().state().get();
         RoundState round = console.round().state().get();
-        List<String> told = model.state().get().pointed();
         String step = bench.running() ? bench.instruction() : round.instruction();
-        // Beside the waterfall alone there is no other place for what is pointed at.
-        instruction.setText(alone.get() && !told.isEmpty() ? String.join(" ", told) : step);
+        instruction.setText(step);
         press.setText(bench.running() ? bench.pressWords() : round.pressWords());
     }
 

@@ -60,6 +60,8 @@ final class RoundView implements View {
     private final CueSound sound = new CueSound();
     private List<Touch> shownTouches = List.of();
     private int shownAimed = -1;
+    private final VBox right = new VBox();
+    private Node readings;
 
     RoundView(ConsoleModel console, LivePulse pulse) {
         this.console = console;
@@ -69,7 +71,8 @@ final class RoundView implements View {
                         Paint.of(console.preferences().theme().get()), console.live()::frame);
         this.bars = new PartBars(this::follow);
         map.onChosen(model::choose);
-        VBox right = new VBox(buttons(), instruction, progress, reading(), complaint());
+        Node says = complaint();
+        right.getChildren().setAll(buttons(), instruction, progress, reading(), says);
         TitledPane before = new TitledPane("Before the engine runs", cautions);
         before.setExpanded(true);
         TitledPane list = new TitledPane("Points of this round", touches);
@@ -78,6 +81,14 @@ final class RoundView implements View {
             right.getChildren().add(LinePanel.of(console, true));
         }
         right.getChildren().addAll(before, list);
+        console.round()
+                .state()
+                .addListener(
+                        (o, was, now) -> {
+                            if (was.running() != now.running()) {
+                                order(now.running(), says, before, list);
+                            }
+                        });
         right.getStyleClass().add("page");
         ScrollPane scroll = new ScrollPane(right);
         scroll.setFitToWidth(true);
@@ -110,6 +121,14 @@ final class RoundView implements View {
             model.press();
         }
         return button;
+    }
+
+    /** Cautions come first before the engine runs, and what is done and good after that. */
+    private void order(boolean running, Node says, Node cautions, Node points) {
+        says.setVisible(!running);
+        says.setManaged(!running);
+        right.getChildren().removeAll(cautions, points);
+        right.getChildren().addAll(running ? List.of(points, cautions) : List.of(cautions, points));
     }
 
     private Node buttons() {
@@ -155,6 +174,8 @@ final class RoundView implements View {
                                 console.live().state()));
         VBox box = new VBox(4, numbers, line, felt);
         box.getStyleClass().add("panel");
+        box.managedProperty().bind(box.visibleProperty());
+        readings = box;
         return box;
     }
 
@@ -202,6 +223,8 @@ final class RoundView implements View {
     private void show(RoundState state) {
         instruction.setText(state.instruction());
         progress.setProgress(state.progressRatio());
+        progress.setVisible(state.running());
+        readings.setVisible(state.running());
         speed.setText(state.speed());
         level.setText(state.level());
         line.setText(state.line());

@@ -22,6 +22,7 @@ import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
 import tickover.console.model.ConsoleModel;
 import tickover.console.model.Preferences;
 import tickover.console.model.Preferences.Units;
@@ -31,6 +32,7 @@ import tickover.console.model.Screen;
 final class Shell {
     private final ConsoleModel console;
     private final BorderPane root = new BorderPane();
+    private final StackPane middle = new StackPane();
     private final Node keys = KeyHelp.page();
     private final Map<Screen, Supplier<View>> makers = new EnumMap<>(Screen.class);
     private final Map<Screen, View> views = new EnumMap<>(Screen.class);
@@ -49,7 +51,9 @@ final class Shell {
         makers.put(Screen.COMPARE, () -> new CompareView(console));
         makers.put(Screen.LISTEN, () -> new ListenView(console));
         makers.put(Screen.BENCH, () -> new BenchView(console, pulse));
+        // In this order the Tab key goes through them.
         root.setTop(steps());
+        root.setCenter(middle);
         root.setBottom(foot());
         console.screen().addListener((o, before, now) -> show(now));
         show(console.screen().get());
@@ -74,7 +78,7 @@ final class Shell {
             step.setTooltip(Controls.tip("Ctrl+" + screen.number()));
             step.setOnAction(
                     e -> {
-                        console.go(screen);
+                        go(screen);
                         mark();
                     });
             steps.put(screen, step);
@@ -157,17 +161,44 @@ final class Shell {
 
     private void show(Screen screen) {
         View view = views.computeIfAbsent(screen, s -> makers.get(s).get());
-        root.setCenter(view.node());
-        Platform.runLater(() -> view.first().requestFocus());
+        middle.getChildren().setAll(view.node());
+        dress();
+        Platform.runLater(
+                () -> {
+                    view.first().requestFocus();
+                    PageScroll.toTop(view.first());
+                });
         mark();
+    }
+
+    /** What is made while it is laid out would show undressed in the first frame. */
+    private void dress() {
+        if (root.getScene() != null) {
+            root.applyCss();
+            root.layout();
+            root.applyCss();
+        }
+    }
+
+    /** Shows a screen, also if it is the one behind the keys. */
+    private void go(Screen screen) {
+        boolean behind = helping() && console.screen().get() == screen;
+        console.go(screen);
+        if (behind) {
+            show(console.screen().get());
+        }
+    }
+
+    private boolean helping() {
+        return middle.getChildren().contains(keys);
     }
 
     /** The keys, in place of the screen; the same key or any step brings the screen back. */
     private void help() {
-        if (root.getCenter() == keys) {
+        if (helping()) {
             show(console.screen().get());
         } else {
-            root.setCenter(keys);
+            middle.getChildren().setAll(keys);
         }
     }
 
@@ -176,7 +207,7 @@ final class Shell {
     }
 
     private void pressed(KeyEvent e) {
-        if (e.getCode() == KeyCode.F1) {
+        if (e.getCode() == KeyCode.F1 || (e.getCode() == KeyCode.ESCAPE && helping())) {
             help();
             e.consume();
             return;
@@ -196,7 +227,7 @@ final class Shell {
                         .filter(s -> code == KeyCode.getKeyCode(Integer.toString(s.number())))
                         .findFirst();
         if (asked.isPresent()) {
-            console.go(asked.get());
+            go(asked.get());
         } else if (code == KeyCode.PLUS || code == KeyCode.EQUALS || code == KeyCode.ADD) {
             likes.largerText();
         } else if (code == KeyCode.MINUS || code == KeyCode.SUBTRACT) {
@@ -205,6 +236,8 @@ final class Shell {
             console.report();
         } else if (code == KeyCode.P) {
             console.keepRoutingSketch();
+        } else if (code == KeyCode.UP || code == KeyCode.DOWN) {
+            PageScroll.by(middle, code == KeyCode.DOWN);
         } else if (code == KeyCode.L) {
             likes.nextTheme();
         } else if (code == KeyCode.U) {

@@ -1,5 +1,7 @@
 package tickover.console;
 
+import java.util.Locale;
+import javafx.collections.ListChangeListener;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
@@ -21,6 +23,7 @@ final class VehicleView implements View {
     private final VBox root = new VBox();
     private final TextField search = new TextField();
     private final ListView<KeptVehicle> list;
+    private final Label empty = Controls.label("");
 
     VehicleView(ConsoleModel console) {
         this.model = console.vehicles();
@@ -28,8 +31,7 @@ final class VehicleView implements View {
         list.setId("vehicles");
         list.setAccessibleText("Vehicles");
         list.setCellFactory(view -> new Cell());
-        list.setPlaceholder(
-                Controls.label("No vehicle yet. Enter the first one: its pulleys and its belt."));
+        list.setPlaceholder(empty);
         list.setOnKeyPressed(
                 e -> {
                     if (e.getCode() == KeyCode.ENTER) {
@@ -87,7 +89,6 @@ final class VehicleView implements View {
     private Node tools() {
         Button choose = new Button("Take this vehicle");
         choose.setId("take-vehicle");
-        choose.getStyleClass().add("accent");
         choose.setOnAction(e -> choose());
         Button enter = new Button("Enter a _new vehicle");
         enter.setId("new-vehicle");
@@ -99,7 +100,30 @@ final class VehicleView implements View {
             simulated.setOnAction(e -> model.enterSimulated());
             bar.getChildren().add(simulated);
         }
+        Runnable offer =
+                () -> {
+                    boolean none = model.shown().isEmpty();
+                    choose.setDisable(none);
+                    Button likely = none ? (Button) bar.getChildren().get(likeliest()) : choose;
+                    bar.getChildren().forEach(b -> b.getStyleClass().remove("accent"));
+                    likely.getStyleClass().add("accent");
+                    String words = likely.getText().replace("_", "");
+                    empty.setText(
+                            model.whatIfNone()
+                                    + " Press Enter to "
+                                    + words.substring(0, 1).toLowerCase(Locale.ROOT)
+                                    + words.substring(1)
+                                    + ".");
+                };
+        model.shown().addListener((ListChangeListener<KeptVehicle>) c -> offer.run());
+        model.search().addListener((o, before, now) -> offer.run());
+        offer.run();
         return bar;
+    }
+
+    /** Which button Enter stands for where no vehicle is listed. */
+    private int likeliest() {
+        return model.isFirstSimulated() ? 2 : 1;
     }
 
     private void choose() {
@@ -108,7 +132,7 @@ final class VehicleView implements View {
             chosen = model.shown().get(0);
         }
         if (chosen == null) {
-            model.enterNew();
+            model.goOnWithNone();
             return;
         }
         model.choose(chosen.unit());

@@ -205,6 +205,8 @@ public final class Recorder implements StreamRun {
             take(chunk);
             chunk = taken < AT_ONCE ? lines.next() : null;
         }
+        // Before the aim is read: who aims and then presses means that aim.
+        boolean anyPress = keys.take();
         HostNanos now = now();
         double turns = meter.turns();
         PlannedCapture next = aimed.getAndSet(null);
@@ -214,7 +216,7 @@ public final class Recorder implements StreamRun {
         if (flowing) {
             script.flowing(seconds(now), turns);
         }
-        while (keys.take()) {
+        if (anyPress) {
             pressed(now);
         }
         script.reached(seconds(now), turns);

@@ -20,6 +20,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.testfx.api.FxRobot;
 import org.testfx.framework.junit5.ApplicationExtension;
 import org.testfx.framework.junit5.Start;
@@ -86,8 +88,13 @@ class ConsoleWindowTest {
         type(robot, KeyCode.CONTROL, KeyCode.P);
         await(() -> console.message().get().contains("routing sketch is"));
         type(robot, KeyCode.CONTROL, KeyCode.S);
-        await(() -> console.screen().get() == Screen.VEHICLE);
+        await(() -> console.screen().get() == Screen.ROUND);
         assertEquals("ML-07", console.unit().get());
+        type(robot, KeyCode.F1);
+        assertFalse(robot.lookup("Keys").lookup(".huge").queryAll().isEmpty());
+        goes(robot, KeyCode.DIGIT3, Screen.ROUND);
+        assertTrue(robot.lookup("#press").query().isFocused(), "the keys are gone");
+        goes(robot, KeyCode.DIGIT1, Screen.VEHICLE);
         TextField search = robot.lookup("#search").query();
         robot.interact(search::requestFocus);
         robot.write("07");
@@ -199,11 +206,26 @@ class ConsoleWindowTest {
     }
 
     @Test
-    void driveNeverScrollsSidewaysAtDoubleSize(FxRobot robot) {
+    void theFirstVehicleIsEnteredFieldByFieldWithoutAMouse(FxRobot robot) throws Exception {
+        robot.write("ML-99");
+        type(robot, KeyCode.ENTER);
+        await(() -> console.screen().get() == Screen.DRIVE);
+        await(() -> robot.lookup("#unit").query().isFocused());
+        assertEquals("ML-99", console.drive().state().get().unit());
+        type(robot, KeyCode.ALT, KeyCode.A);
+        await(() -> robot.lookup("#pulley-1").query().isFocused());
+        type(robot, KeyCode.CONTROL, KeyCode.S);
+        assertTrue(console.message().get().startsWith("Not saved yet. "), console.message().get());
+        assertTrue(robot.lookup("#pulley-1").query().isFocused(), "the field is left");
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 2})
+    void driveNeverScrollsSideways(double textScale, FxRobot robot) {
         robot.interact(
                 () -> {
                     console.vehicles().enterSimulated();
-                    console.preferences().textScale().set(2.0);
+                    console.preferences().textScale().set(textScale);
                     scene.getRoot().applyCss();
                     scene.getRoot().layout();
                 });

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import javafx.scene.control.Button;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.image.WritableImage;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
@@ -86,6 +87,8 @@ class LiveViewTest {
         assertTrue(console.live().hearing().on().get());
         Button hear = robot.lookup("#hear").query();
         await(() -> hear.getText().startsWith("Silence"));
+        type(robot, KeyCode.RIGHT);
+        assertFitsItsPanel(robot);
         type(robot, KeyCode.H);
         assertFalse(console.live().hearing().on().get());
         type(robot, KeyCode.RIGHT);
@@ -103,6 +106,15 @@ class LiveViewTest {
         type(robot, KeyCode.ESCAPE);
         assertEquals(0, console.live().state().get().pointedOrders());
         assertTrue(filledAfterLargerText(robot) > LINE_PIXELS, "the trace is gone");
+    }
+
+    /** What is heard and what is pointed at stand at once, and nothing scrolls. */
+    private void assertFitsItsPanel(FxRobot robot) throws Exception {
+        await(() -> !console.live().hearing().words().get().isEmpty());
+        ScrollPane side = robot.lookup("#live-side").query();
+        double content = side.getContent().getLayoutBounds().getHeight();
+        double room = side.getViewportBounds().getHeight();
+        assertTrue(content <= room + 0.5, content + " high, room for " + room);
     }
 
     /** No frame can come in between: all of it is one task of the screen's thread. */

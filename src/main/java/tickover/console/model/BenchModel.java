@@ -43,6 +43,9 @@ public final class BenchModel {
     private BenchSetup.Said judged;
     private BenchSetup.Said put;
 
+    private final Aiming aiming = new Aiming();
+    private String failed = "";
+
     BenchModel(ConsoleModel console) {
         this.console = console;
         this.state = new ReadOnlyObjectWrapper<>(shown(null));
@@ -102,33 +105,29 @@ public final class BenchModel {
         return new BenchState.Aim(setup.called(), aimsGood, setup.speed().get());
     }
 
-    /** What was said; tells what is missing if something is. */
-    private Optional<BenchSetup.Said> saidOrTold() {
-        List<String> complaints = setup.complaints();
-        if (!complaints.isEmpty()) {
-            String first = complaints.get(0);
-            console.say("Not yet: " + first + (first.endsWith(".") ? "" : "."));
-        }
-        return setup.said();
-    }
-
     /** Begins or ends a capture, as the probe's own button does; starts the bench if need be. */
     public void press() {
         if (sitting == null) {
             start();
         } else if (replays()) {
             console.say("This is a recording that runs again; it presses by itself.");
+        } else if (!failed.isEmpty()) {
+            console.say(failed);
+        } else if (!wasCapturing && aiming.holdsBack()) {
+            console.say("The simulated bench is being set up; the press counts when it turns.");
         } else {
             sitting.press();
         }
     }
 
     private void start() {
-        Optional<BenchSetup.Said> said = saidOrTold();
+        Optional<BenchSetup.Said> said = setup.saidOrTold(console::say);
         if (said.isEmpty() || starting || console.isRecordingElsewhere(this)) {
             return;
         }
         starting = true;
+        aiming.forget();
+        failed = "";
         console.say("Looking for the probe…");
         Path file = console.newRecording("bench-" + setup.called());
         LineChoice.Wish wish = console.lines().wish(console.options().dataDir());
@@ -184,14 +183,16 @@ public final class BenchModel {
         BenchSource at = source;
         BenchSitting running = sitting;
         boolean good = aimsGood;
-        console.errands()
-                .send(
-                        () -> {
-                            at.put(now.part(), now.geometry(), now.ring(), good);
-                            return now;
-                        },
-                        put -> running.aim(put.part(), good, setup.mount().get()),
-                        console::say);
+        Runnable there = () -> running.aim(now.part(), good, setup.mount().get());
+        if (at.isSimulated()) {
+            aiming.move(
+                    console,
+                    () -> at.put(now.part(), now.geometry(), now.ring(), good),
+                    there,
+                    running::press);
+        } else {
+            there.run();
+        }
     }
 
     /** Brings what is shown up to date. */
@@ -219,8 +220,10 @@ public final class BenchModel {
             taken++;
             take(taken);
         }
-        if (!now.failure().isEmpty()) {
-            console.say(now.failure());
+        console.live().silent(RoundState.silence(now));
+        if (!now.failure().equals(failed)) {
+            failed = now.failure();
+            console.say(failed);
         }
         // What was acted on, not a status that is newer than that.
         state.set(shown(now));
@@ -267,7 +270,7 @@ public final class BenchModel {
      * @param fresh number of the capture that has just come; 0 if none has
      */
     private void judge(int fresh) {
-        Optional<BenchSetup.Said> said = fresh > 0 ? saidOrTold() : setup.said();
+        Optional<BenchSetup.Said> said = fresh > 0 ? setup.saidOrTold(console::say) : setup.said();
         if (judging) {
             waiting = Math.max(waiting, fresh);
         }
@@ -337,13 +340,7 @@ public final class BenchModel {
             console.say("Choose the vehicle first that the part is from (1 Vehicle).");
             return;
         }
-        String text =
-                "Bench, "
-                        + judged.part()
-                        + ": "
-                        + verdict.headline()
-                        + (verdict.howSure().isEmpty() ? "" : " " + verdict.howSure());
-        console.history().keep(unit, setup.part().get().part(), text);
+        console.history().keep(unit, setup.part().get().part(), verdict.asNote(judged.part()));
     }
 
     /** Ends the sitting; the recording stays on the disk, and the verdict on the screen. */

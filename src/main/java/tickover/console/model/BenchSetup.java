@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.beans.property.SimpleStringProperty;
@@ -210,6 +211,16 @@ public final class BenchSetup {
             complaints.add("the speed of the turning ring is missing, rpm");
         }
         return complaints;
+    }
+
+    /** What was said; tells what is missing if something is. */
+    Optional<Said> saidOrTold(Consumer<String> told) {
+        List<String> complaints = complaints();
+        if (!complaints.isEmpty()) {
+            String first = complaints.get(0);
+            told.accept("Not yet: " + first + (first.endsWith(".") ? "" : "."));
+        }
+        return said();
     }
 
     /** What was said; empty as long as something is missing or wrong. */

@@ -10,7 +10,12 @@ interface BenchSource extends AutoCloseable {
     /** The lines to record from. */
     List<RecordLine> lines();
 
-    /** A part is put up and turned. May take a second. */
+    /** Whether this program turns the part itself; else a person does, and nothing is to do. */
+    default boolean isSimulated() {
+        return false;
+    }
+
+    /** A part is put up and turned. May take a second where {@link #isSimulated}. */
     void put(String part, BearingGeometry geometry, Ring turning, boolean knownGood);
 
     @Override

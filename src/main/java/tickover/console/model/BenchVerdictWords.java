@@ -166,6 +166,11 @@ public record BenchVerdictWords(
                 internalsKnown ? lines(result) : List.of());
     }
 
+    /** As it is kept with the vehicle. */
+    String asNote(String part) {
+        return "Bench, " + part + ": " + headline + (howSure.isEmpty() ? "" : " " + howSure);
+    }
+
     /** The same with more to know. */
     BenchVerdictWords withNotes(List<String> first, List<String> more) {
         List<String> all = new ArrayList<>(first);

@@ -228,6 +228,9 @@ public final class ConsoleModel {
             screen.set(Screen.VEHICLE);
             return;
         }
+        if (next != screen.get()) {
+            say(""); // What was said belongs to the screen that is left.
+        }
         screen.set(next);
         if (next == Screen.FINDINGS && !round.state().get().running()) {
             findings.load();
@@ -343,6 +346,16 @@ public final class ConsoleModel {
      * @return false if something is still missing, which the message says
      */
     public boolean saveDrive() {
+        return saveDrive(() -> {});
+    }
+
+    /**
+     * Saves it and goes on.
+     *
+     * @param then what is done once it is saved
+     * @return false if something is still missing, which the message says
+     */
+    public boolean saveDrive(Runnable then) {
         Optional<Vehicle> entered = drive.outcome().get().model().map(m -> m.vehicle());
         if (entered.isEmpty() || !drive.outcome().get().complaints().isEmpty()) {
             say("Not saved yet. " + drive.outcome().get().complaints().get(0));
@@ -362,6 +375,7 @@ public final class ConsoleModel {
                     drive.markSaved();
                     round.open(saved);
                     vehicles.load();
+                    then.run();
                     say("The drive of " + name + " is saved.");
                 },
                 this::say);

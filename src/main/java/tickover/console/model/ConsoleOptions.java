@@ -11,11 +11,14 @@ import tickover.store.LogPlace;
  * @param simulated whether a simulated van plays the part of the engine
  * @param replayed a recording that runs again in place of a probe; empty for none
  * @param pace how many times as fast as it was
+ * @param port the probe's port; empty to take the one that answers like a probe
  */
-public record ConsoleOptions(LogPlace log, boolean simulated, String replayed, double pace) {
+public record ConsoleOptions(
+        LogPlace log, boolean simulated, String replayed, double pace, String port) {
     public ConsoleOptions {
         Objects.requireNonNull(log, "log");
         Objects.requireNonNull(replayed, "replayed");
+        Objects.requireNonNull(port, "port");
         if (!(pace > 0 && Double.isFinite(pace))) {
             throw new IllegalArgumentException("pace=" + pace + ", need > 0");
         }
@@ -28,7 +31,7 @@ public record ConsoleOptions(LogPlace log, boolean simulated, String replayed, d
      * @param simulated whether a simulated van plays the part of the engine
      */
     public ConsoleOptions(Path dataDir, boolean simulated) {
-        this(LogPlace.folder(dataDir), simulated, "", 1);
+        this(LogPlace.folder(dataDir), simulated, "", 1, "");
     }
 
     /**

@@ -225,6 +225,20 @@ public final class FindingsModel {
     }
 
     /**
+     * Says how likely it is that a part makes the noise.
+     *
+     * @param part its name
+     * @return one sentence
+     */
+    public String chanceOf(String part) {
+        return state.get().suspects().stream()
+                .filter(s -> s.component().equals(part))
+                .findFirst()
+                .map(s -> s.percent() + " for " + s.name() + ": " + s.fault() + ".")
+                .orElse("Nothing is said of " + PartWords.the(part) + ".");
+    }
+
+    /**
      * Writes the report of the visit that is shown. After a repair, marked in the log or chosen in
      * Before and after, it says first whether that is proven.
      */

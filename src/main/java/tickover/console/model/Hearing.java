@@ -140,8 +140,10 @@ public final class Hearing {
         List<String> shared = new ArrayList<>();
         for (boolean knocks : new boolean[] {false, true}) {
             for (LiveState.Mark mark : LiveWords.marks(frame, part, knocks)) {
-                if (mark.here()) {
-                    (mark.shared() ? shared : own).add(mark.words());
+                List<String> of = mark.shared() ? shared : own;
+                // Two bearings of a part may each have an outer ring.
+                if (mark.here() && !of.contains(mark.words())) {
+                    of.add(mark.words());
                 }
             }
         }

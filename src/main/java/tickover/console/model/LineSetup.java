@@ -58,6 +58,11 @@ public final class LineSetup {
 
     LineSetup(ConsoleModel console) {
         this.console = console;
+        String named = console.options().port();
+        if (!named.isEmpty()) {
+            probe.set(new Device(named, PortAnswer.Kind.PROBE, named));
+            probes.add(probe.get());
+        }
     }
 
     /** Asks every port what it is. Takes some seconds; nothing may be recording. */
@@ -98,15 +103,24 @@ public final class LineSetup {
                 case NOTHING, CLOSED, NOT_ASKED -> {}
             }
         }
+        int devices = probeNow.size() - 1;
+        String named = console.options().port();
+        if (!named.isEmpty() && probeNow.stream().noneMatch(d -> d.port().equals(named))) {
+            // Ports that no system lists are opened by their name all the same.
+            probeNow.add(new Device(named, PortAnswer.Kind.PROBE, named));
+        }
         Device keptProbe = probe.get();
         Device keptSpeed = speed.get();
         probe.set(null);
         speed.set(null);
         probes.setAll(probeNow);
         speeds.setAll(speedNow);
-        probe.set(probeNow.contains(keptProbe) ? keptProbe : Device.ANY);
+        probe.set(
+                probeNow.stream()
+                        .filter(d -> keptProbe != null && d.port().equals(keptProbe.port()))
+                        .findFirst()
+                        .orElse(Device.ANY));
         speed.set(speedNow.contains(keptSpeed) ? keptSpeed : Device.OWN);
-        int devices = probeNow.size() - 1;
         console.say(
                 devices == 0
                         ? "No port answers like a probe: is it plugged in, is another program using"

@@ -47,6 +47,7 @@ public final class LiveModel {
     private double pointedOrders;
     private double cycleOrders = 0.5;
     private double wordsAtS = Double.NEGATIVE_INFINITY;
+    private String silence = "";
 
     LiveModel(ConsoleModel console) {
         this.console = console;
@@ -82,6 +83,7 @@ public final class LiveModel {
     /** Listens to a stream that is of no engine. */
     void attach(LivePipeline to) {
         pipeline = to;
+        silence = "";
         hearing.attach(to);
         frame = null;
         seen = -1;
@@ -128,13 +130,26 @@ public final class LiveModel {
         return true;
     }
 
+    /**
+     * Says why nothing comes from the probe: the latest snapshot is old then.
+     *
+     * @param why one sentence; empty where something comes
+     */
+    void silent(String why) {
+        if (!why.equals(silence)) {
+            silence = why;
+            tell();
+        }
+    }
+
     private void tell() {
         if (frame == null) {
             return;
         }
         hearing.tell(frame, chosen);
         String aimed = console.round().aimedPoint();
-        List<String> quality = new ArrayList<>(LiveWords.quality(frame));
+        boolean mute = !silence.isEmpty();
+        List<String> quality = new ArrayList<>(mute ? List.of(silence) : LiveWords.quality(frame));
         boolean sound = quality.isEmpty();
         if (sound) {
             quality.add("The signal is sound.");
@@ -152,9 +167,9 @@ public final class LiveModel {
         state.set(
                 new LiveState(
                         true,
-                        LiveWords.speed(frame),
-                        LiveWords.speedNote(frame),
-                        String.format(Locale.ROOT, "%.2f m/s² rms", frame.rmsMps2()),
+                        mute ? "no samples" : LiveWords.speed(frame),
+                        mute ? silence : LiveWords.speedNote(frame),
+                        mute ? "" : String.format(Locale.ROOT, "%.2f m/s² rms", frame.rmsMps2()),
                         quality,
                         sound,
                         LiveWords.forming(frame),

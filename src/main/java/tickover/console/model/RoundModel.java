@@ -13,7 +13,6 @@ import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
 import tickover.drive.Vehicle;
-import tickover.report.Caution;
 import tickover.session.LineChoice;
 import tickover.session.PlannedCapture;
 import tickover.session.RecordStatus;
@@ -39,6 +38,9 @@ public final class RoundModel {
     private int aimed;
     private RoundSource source;
     private Round round;
+    private boolean starting;
+    private final Aiming aiming = new Aiming();
+    private String failed = "";
 
     /** Which touch each capture was, in the order of the captures. */
     private final List<Integer> captured = new ArrayList<>();
@@ -103,10 +105,13 @@ public final class RoundModel {
     /** Begins the round: finds the probe and starts to record. */
     public void start() {
         Optional<Vehicle> vehicle = console.vehicle();
-        if (vehicle.isEmpty() || round != null || console.isRecordingElsewhere(this)) {
+        if (vehicle.isEmpty() || isRunning() || console.isRecordingElsewhere(this)) {
             return;
         }
         boolean replays = replays();
+        starting = true;
+        aiming.forget();
+        failed = "";
         console.say(replays ? "Reading the recording…" : "Looking for the probe…");
         Vehicle of = vehicle.get();
         Path file = console.newRecording(of.unit());
@@ -122,6 +127,7 @@ public final class RoundModel {
                                         wish,
                                         new Round.Spec(file, of, says, captureS, pulses, marked)),
                         begun -> {
+                            starting = false;
                             source = begun.source();
                             round = begun.round();
                             console.live().attach(begun.live(), of);
@@ -135,7 +141,10 @@ public final class RoundModel {
                                                     + "; nothing is lost.");
                             aim();
                         },
-                        console::say);
+                        why -> {
+                            starting = false;
+                            console.say(why);
+                        });
     }
 
     private RoundBegin begun(Vehicle vehicle, LineChoice.Wish wish, Round.Spec spec) {
@@ -144,7 +153,9 @@ public final class RoundModel {
             return RoundBegin.replayed(options, vehicle);
         }
         return RoundBegin.recorded(
-                options.simulated() ? RoundSources.simulated(false) : RoundSources.ports(wish),
+                options.simulated()
+                        ? RoundSources.simulated(RoundSources.isMended(console, vehicle.unit()))
+                        : RoundSources.ports(wish),
                 spec);
     }
 
@@ -215,21 +226,14 @@ public final class RoundModel {
         Round running = round;
         Mount mount = console.lines().mount().get();
         console.live().mount(mount);
-        console.errands()
-                .send(
-                        () -> {
-                            at.moved(t.point(), t.condition());
-                            return t;
-                        },
-                        moved ->
-                                running.aim(
-                                        new PlannedCapture(
-                                                moved.point(),
-                                                "radial",
-                                                mount,
-                                                Regime.IDLE,
-                                                moved.condition())),
-                        console::say);
+        PlannedCapture next =
+                new PlannedCapture(t.point(), "radial", mount, Regime.IDLE, t.condition());
+        Runnable there = () -> running.aim(next);
+        if (at.isSimulated()) {
+            aiming.move(console, () -> at.moved(t.point(), t.condition()), there, running::press);
+        } else {
+            there.run();
+        }
     }
 
     /** Begins or ends a capture, as the probe's own button does; starts the round if need be. */
@@ -238,6 +242,12 @@ public final class RoundModel {
             start();
         } else if (replays()) {
             console.say("This is a recording that runs again; it presses by itself.");
+        } else if (!failed.isEmpty()) {
+            console.say(failed);
+        } else if (!wasCapturing && aimed >= touches.size()) {
+            console.say("Everything proposed is done: finish the round, or choose one more point.");
+        } else if (!wasCapturing && aiming.holdsBack()) {
+            console.say("The simulated probe is on its way; the press counts when it is there.");
         } else {
             round.press();
         }
@@ -265,8 +275,10 @@ public final class RoundModel {
             understood = round.analysed();
             judge();
         }
-        if (!now.failure().isEmpty()) {
-            console.say(now.failure());
+        console.live().silent(RoundState.silence(now));
+        if (!now.failure().equals(failed)) {
+            failed = now.failure();
+            console.say(failed);
         }
         publish(now);
     }
@@ -353,7 +365,7 @@ public final class RoundModel {
 
     /** Whether it is recording. */
     boolean isRunning() {
-        return round != null;
+        return round != null || starting;
     }
 
     /** What the captures say so far; empty before the first, and where no round runs. */
@@ -374,13 +386,7 @@ public final class RoundModel {
     /** Shows what was acted on, not a status that is newer than that. */
     private void publish(RecordStatus statusOrNull) {
         Touch next = aimed < touches.size() ? touches.get(aimed) : null;
-        List<String> cautions = new ArrayList<>();
-        if (next != null) {
-            for (Caution caution : Caution.beforeRecording(next.condition())) {
-                cautions.addAll(caution.sentences());
-            }
-            cautions.add(Caution.comesFirst());
-        }
+        List<String> cautions = next == null ? List.of() : RoundProposal.cautions(next);
         state.set(RoundState.of(touches, aimed, statusOrNull, captureS, cautions, replays()));
     }
 }

@@ -6,10 +6,21 @@ import tickover.drive.Condition;
 import tickover.drive.Pulley;
 import tickover.drive.Role;
 import tickover.drive.Vehicle;
+import tickover.report.Caution;
 
 /** What a round should touch, and in which order. */
 final class RoundProposal {
     private RoundProposal() {}
+
+    /** What to watch for before a touch. */
+    static List<String> cautions(Touch next) {
+        List<String> cautions = new ArrayList<>();
+        for (Caution caution : Caution.beforeRecording(next.condition())) {
+            cautions.addAll(caution.sentences());
+        }
+        cautions.add(Caution.comesFirst());
+        return cautions;
+    }
 
     /**
      * Proposes the touches of a vehicle: every part unloaded, then the loads that part suspects.

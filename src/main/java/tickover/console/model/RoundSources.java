@@ -1,6 +1,7 @@
 package tickover.console.model;
 
 import java.util.List;
+import java.util.Locale;
 import tickover.drive.BearingGeometry;
 import tickover.drive.Condition;
 import tickover.drive.Ring;
@@ -9,6 +10,7 @@ import tickover.session.LineChoice;
 import tickover.session.RecordLine;
 import tickover.session.SimulatedLine;
 import tickover.sim.BenchScene;
+import tickover.sim.FaultKind;
 import tickover.sim.SimulatedVan;
 
 /** Makes the source of a round: ports, or the simulated van. */
@@ -25,9 +27,12 @@ final class RoundSources {
             String sentence = String.valueOf(e.getMessage());
             throw new IllegalStateException(
                     sentence.contains("--port")
-                            ? sentence.replaceAll("[;,][^;,]*--port.*$", "")
-                                    + "; look under Probe and speed."
-                            : sentence,
+                            ? capital(sentence.replaceAll("[;,][^;,]*--port.*$", ""))
+                                    + ", then press the space bar again; other ports are under"
+                                    + " Probe and speed."
+                            : sentence.replaceAll("; 'tickover ports'.*$", "")
+                                    + ". Choose another under Probe and speed, or press the space"
+                                    + " bar to try again.",
                     e);
         }
         List<RecordLine> lines = choice.lines();
@@ -43,6 +48,10 @@ final class RoundSources {
             @Override
             public void close() {}
         };
+    }
+
+    private static String capital(String sentence) {
+        return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
     }
 
     /** The probe on whatever port answers like one, at a bench. Takes some seconds. */
@@ -79,6 +88,11 @@ final class RoundSources {
             public void put(
                     String part, BearingGeometry geometry, Ring turning, boolean knownGood) {
                 bench.put(geometry, turning, SimulatedVan.wearOf(part), knownGood);
+            }
+
+            @Override
+            public boolean isSimulated() {
+                return true;
             }
 
             @Override
@@ -121,6 +135,12 @@ final class RoundSources {
         };
     }
 
+    /** Whether a repair of what is worn on the simulated van is marked. Reads the log. */
+    static boolean isMended(ConsoleModel console, String unit) {
+        return console.fromLog(log -> log.history().repairs(unit)).stream()
+                .anyMatch(r -> SimulatedVan.wearOf(r.part()) != FaultKind.NONE);
+    }
+
     /** A probe held to the simulated van. */
     static RoundSource simulated(boolean repaired) {
         SimulatedVan van = new SimulatedVan(repaired);
@@ -134,6 +154,11 @@ final class RoundSources {
             @Override
             public void moved(String point, Condition condition) {
                 van.hold(point, condition);
+            }
+
+            @Override
+            public boolean isSimulated() {
+                return true;
             }
 
             @Override

@@ -3,6 +3,7 @@ package tickover.console.model;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 import tickover.diagnose.Mount;
 import tickover.drive.Condition;
 import tickover.drive.PartWords;
@@ -94,6 +95,13 @@ public record RoundState(
         if (statusOrNull == null) {
             return "Plug the probe in, read the cautions, then press the space bar.";
         }
+        if (statusOrNull.finished()) {
+            return "The recording has ended. What it holds is on the disk: finish the round.";
+        }
+        Optional<String> lost = problem(statusOrNull);
+        if (statusOrNull.latest().isEmpty() && lost.isPresent()) {
+            return "Nothing comes from the probe: " + lost.get() + ". When it does, go on.";
+        }
         if (statusOrNull.capturing()) {
             return String.format(
                     Locale.ROOT,
@@ -107,9 +115,11 @@ public record RoundState(
         }
         Touch next = touches.get(aimed);
         String again = next.state() == Touch.State.REPEAT ? " once more" : "";
+        String why = again.isEmpty() || next.why().isEmpty() ? "" : " (" + brief(next.why()) + ")";
         return "Put the probe on "
                 + PartWords.the(next.point())
                 + again
+                + why
                 + (next.condition().equals(Condition.UNLOADED) ? "" : ", with " + next.condition())
                 + ": a bolt head or the housing, never anything that turns. Then press the space"
                 + " bar.";
@@ -124,7 +134,34 @@ public record RoundState(
                                         ? String.format(
                                                 Locale.ROOT, "%.0f rpm", r.speedRpm().getAsDouble())
                                         : without)
-                .orElse("no samples yet");
+                .orElse("no samples");
+    }
+
+    /** Why nothing comes from the probe; empty where something does. */
+    static String silence(RecordStatus status) {
+        if (status.latest().isPresent()) {
+            return "";
+        }
+        if (status.finished()) {
+            return "The recording has ended.";
+        }
+        return problem(status).map(p -> p + ".").orElse("No samples come from the probe yet.");
+    }
+
+    /** What stands in the way of a line; without a full stop. */
+    private static Optional<String> problem(RecordStatus status) {
+        return status.lines().stream()
+                .map(RecordStatus.LineStatus::problem)
+                .filter(p -> !p.isEmpty())
+                .map(p -> p.endsWith(".") ? p.substring(0, p.length() - 1) : p)
+                .findFirst();
+    }
+
+    /** A reason in a word or two; all of it stands in the list. */
+    private static String brief(String why) {
+        int end = why.indexOf(':');
+        String first = end > 0 ? why.substring(0, end) : why.replaceAll("\\.$", "");
+        return first.substring(0, 1).toLowerCase(Locale.ROOT) + first.substring(1);
     }
 
     /** The latest level, and what to do where it clips. */

@@ -104,9 +104,40 @@ public final class VehicleModel {
                         console::say);
     }
 
-    /** Enters a vehicle that the log does not know. */
+    /**
+     * Says why no vehicle is listed.
+     *
+     * @return one sentence
+     */
+    public String whatIfNone() {
+        return all.isEmpty() ? "No vehicle yet." : "No vehicle's name has that in it.";
+    }
+
+    /**
+     * Returns whether the simulated van is what to begin with.
+     *
+     * @return true in a console that was started with one, as long as its log is empty and no name
+     *     was typed
+     */
+    public boolean isFirstSimulated() {
+        return offersSimulated() && all.isEmpty() && search.get().isBlank();
+    }
+
+    /** Goes on where no vehicle is listed: with a new one, or the simulated van. */
+    public void goOnWithNone() {
+        if (isFirstSimulated()) {
+            enterSimulated();
+        } else {
+            enterNew();
+        }
+    }
+
+    /** Enters a vehicle that the log does not know, called as what was searched for in vain. */
     public void enterNew() {
         console.drive().clear();
+        if (shown.isEmpty() && !search.get().isBlank()) {
+            console.drive().name(search.get().strip());
+        }
         console.go(Screen.DRIVE);
         console.say("Name the vehicle, then put its pulleys on the sketch.");
     }

@@ -82,6 +82,20 @@ class LiveModelTest {
     }
 
     @Test
+    void whatNoSampleTellsIsNotCalledSound() {
+        play(3, 1, true);
+        assertTrue(state().sound());
+        live.silent("The port is gone.");
+        assertFalse(state().sound());
+        assertEquals("The port is gone.", state().quality().get(0));
+        assertEquals("no samples", state().speed());
+        assertEquals("", state().level());
+        live.silent("");
+        assertTrue(state().sound());
+        assertEquals("900 rpm", state().speed());
+    }
+
+    @Test
     void theChosenPartsLinesAreLaidOver() {
         play(4, 1, true);
         live.choose("water-pump");

@@ -56,7 +56,7 @@ class ReplayedRecordingTest {
     private ConsoleModel replaying(Path file) {
         return new ConsoleModel(
                 new ConsoleOptions(
-                        LogPlace.folder(temp.resolve("data")), false, file.toString(), PACE),
+                        LogPlace.folder(temp.resolve("data")), false, file.toString(), PACE, ""),
                 new DirectErrands());
     }
 

@@ -5,12 +5,20 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
+import java.time.LocalDateTime;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
+import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tickover.drive.Condition;
+import tickover.session.LiveReading;
+import tickover.session.RecordStatus;
+import tickover.session.SourceInfo;
 import tickover.sim.SimulatedVan;
 import tickover.store.Log;
 
@@ -93,6 +101,96 @@ class RoundModelTest {
             assertEquals(1, log.visits().size());
             assertEquals("whine", log.visits().get(0).complaint());
         }
+    }
+
+    /** Errands that wait until they are asked to come back. */
+    private static final class LateErrands implements Errands {
+        private final Deque<Runnable> waiting = new ArrayDeque<>();
+
+        @Override
+        public <T> void send(Callable<T> work, Consumer<T> done, Consumer<String> failed) {
+            waiting.add(() -> new DirectErrands().send(work, done, failed));
+        }
+
+        void comeBack() {
+            while (!waiting.isEmpty()) {
+                waiting.remove().run();
+            }
+        }
+    }
+
+    @Test
+    void aPressWhileTheProbeIsOnItsWayCountsOnArrivalAndASecondStartDoesNot() throws Exception {
+        LateErrands late = new LateErrands();
+        console = new ConsoleModel(new ConsoleOptions(temp.resolve("late"), true), late);
+        console.vehicles().enterSimulated();
+        console.saveDrive();
+        late.comeBack();
+        round = console.round();
+        round.captureLength(60);
+        round.press();
+        round.press();
+        assertEquals(1, late.waiting.size(), "one start");
+        late.waiting.remove().run();
+        assertTrue(state().running());
+        round.press();
+        assertTrue(console.message().get().contains("on its way"), console.message().get());
+        round.tick();
+        assertFalse(state().capturing());
+        late.comeBack();
+        tickUntil(() -> state().capturing());
+        round.close();
+    }
+
+    @Test
+    void aLostPortIsASentenceInPlaceOfTheInstruction() {
+        List<Touch> touches = RoundProposal.of(new SimulatedVan(false).vehicle());
+        SourceInfo info =
+                SourceInfo.of(SourceInfo.Role.PROBE, SourceInfo.Language.FRAMES, "/dev/x", 0, "");
+        RecordStatus.LineStatus line =
+                new RecordStatus.LineStatus(
+                        info, "", false, 0, 0, 0, 0, 0, "/dev/x is gone; waiting for it");
+        RecordStatus lost =
+                new RecordStatus(9, 0, null, List.of(line), 1, 0, false, 0, "idler", 0, false, "");
+        RoundState told = RoundState.of(touches, 0, lost, 10, List.of(), false);
+        assertEquals(
+                "Nothing comes from the probe: /dev/x is gone; waiting for it. When it does, go"
+                        + " on.",
+                told.instruction());
+        assertEquals("/dev/x is gone; waiting for it.", RoundState.silence(lost));
+        assertEquals("no samples", told.speed());
+    }
+
+    @Test
+    void whatHasToBeRepeatedIsAskedForWithTheReasonInAWord() {
+        List<Touch> touches =
+                List.of(
+                        Touch.open("idler", Condition.UNLOADED)
+                                .as(Touch.State.REPEAT, "clipped: The sensor was at its end."));
+        LiveReading reading = new LiveReading(0, 0, 9, 1, 4, 3200, 3200, 800, false);
+        RecordStatus now =
+                new RecordStatus(9, 0, reading, List.of(), 2, 0, false, 0, "", 0, false, "");
+        String asked = RoundState.of(touches, 0, now, 10, List.of(), false).instruction();
+        assertTrue(asked.startsWith("Put the probe on the idler once more (clipped): "), asked);
+    }
+
+    @Test
+    void aRoundThatEndedByItselfSaysSoAndOffersNoCapture() {
+        List<Touch> touches = RoundProposal.of(new SimulatedVan(false).vehicle());
+        RecordStatus over =
+                new RecordStatus(9, 0, null, List.of(), 2, 0, false, 0, "", 0, true, "full");
+        String told = RoundState.of(touches, 0, over, 10, List.of(), false).instruction();
+        assertTrue(told.startsWith("The recording has ended."), told);
+    }
+
+    @Test
+    void theSimulatedVanIsMendedOnceTheRepairIsMarked() {
+        assertFalse(RoundSources.isMended(console, "ML-07"));
+        console.go(Screen.HISTORY);
+        console.history().repair("alternator", "new one", LocalDateTime.of(2026, 3, 4, 10, 0));
+        assertFalse(RoundSources.isMended(console, "ML-07"));
+        console.history().repair("idler", "new one", LocalDateTime.of(2026, 3, 4, 10, 0));
+        assertTrue(RoundSources.isMended(console, "ML-07"));
     }
 
     @Test
