@@ -15,7 +15,6 @@ import javafx.scene.control.RadioButton;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.SplitPane;
 import javafx.scene.control.TextField;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
@@ -135,7 +134,7 @@ final class BenchView implements View {
             model.press();
             return true;
         }
-        boolean typing = root.getScene().getFocusOwner() instanceof TextInputControl;
+        boolean typing = ProbeKeys.isTyping(root);
         if (e.getCode() == KeyCode.G && !typing && !e.isShortcutDown() && !e.isAltDown()) {
             model.aim(!model.state().get().aimsGood());
             return true;

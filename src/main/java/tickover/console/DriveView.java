@@ -106,7 +106,7 @@ final class DriveView implements View {
 
     private void save() {
         // A field hands over what is typed in it when it is left.
-        Node typing = root.getScene().getFocusOwner();
+        Node typing = root.getScene() == null ? null : root.getScene().getFocusOwner();
         root.requestFocus();
         if (!console.saveDrive(() -> console.go(Screen.ROUND)) && typing != null) {
             typing.requestFocus();

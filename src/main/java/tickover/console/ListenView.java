@@ -7,7 +7,6 @@ import javafx.scene.control.ChoiceBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ProgressIndicator;
 import javafx.scene.control.ScrollPane;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
@@ -74,7 +73,7 @@ final class ListenView implements View {
     public boolean pressed(KeyEvent e) {
         if (e.isShortcutDown()
                 || e.isAltDown()
-                || root.getScene().getFocusOwner() instanceof TextInputControl) {
+                || ProbeKeys.isTyping(root)) {
             return false;
         }
         ListenState now = model.state().get();

@@ -49,7 +49,7 @@ final class LiveView implements View {
     private final Label heard = Controls.label("", "soft");
     private final Button swap = tool("", "What moves, or what knocks, K");
     private final VBox pointed = new VBox(2);
-    private final HBox told = new HBox(14);
+    private final Label order = Controls.label("", "head");
     private final BooleanProperty alone = new SimpleBooleanProperty();
     private final Label brief = FieldSheet.whole("");
     private final Button panels = tool("", "The waterfall alone, or with its panels, F");
@@ -103,7 +103,8 @@ final class LiveView implements View {
         root.setRight(wide ? null : side);
         trace.setVisible(!wide);
         trace.setManaged(!wide);
-        told.getChildren().setAll(wide ? List.of(pointed) : List.of(pointed, tools));
+        tools.setVisible(!wide);
+        tools.setManaged(!wide);
         brief.setVisible(wide);
         brief.setManaged(wide);
         showStep();
@@ -134,8 +135,12 @@ final class LiveView implements View {
         fall.getStyleClass().add("sketch");
         fall.setOnMouseClicked(e -> fall.requestFocus());
         fall.setOnKeyPressed(this::steer);
-        told.setId("told");
-        HBox.setHgrow(pointed, Priority.ALWAYS);
+        HBox.setHgrow(order, Priority.ALWAYS);
+        order.setMaxWidth(Double.MAX_VALUE);
+        order.setMinHeight(Region.USE_PREF_SIZE);
+        HBox head = new HBox(10, order, tools);
+        head.setAlignment(Pos.CENTER_LEFT);
+        VBox told = new VBox(2, head, pointed);
         told.getStyleClass().add("told");
         StackPane over = new StackPane(fall, waiting);
         waiting.setMouseTransparent(true);
@@ -176,8 +181,7 @@ final class LiveView implements View {
         model.showsKnocks().addListener((o, was, now) -> redraw());
         Button farther = tool("More (+)", "More orders across the waterfall, plus");
         farther.setOnAction(e -> model.reach(1));
-        swap.setMaxWidth(Double.MAX_VALUE);
-        VBox box = new VBox(6, swap, new HBox(6, nearer, farther));
+        HBox box = new HBox(6, swap, nearer, farther);
         box.setMinWidth(Region.USE_PREF_SIZE);
         return box;
     }
@@ -248,18 +252,18 @@ final class LiveView implements View {
 
     /** Labels are kept, for new ones have to be dressed anew, which costs more than all drawing. */
     private void point(List<String> sentences) {
-        List<String> now = sentences.isEmpty() ? List.of(HOW_TO_POINT) : sentences;
-        while (pointed.getChildren().size() < now.size()) {
-            boolean first = pointed.getChildren().isEmpty();
-            Label label = Controls.label("", first ? "head" : "text-words");
+        order.setText(sentences.isEmpty() ? HOW_TO_POINT : sentences.get(0));
+        List<String> whose = sentences.subList(Math.min(1, sentences.size()), sentences.size());
+        while (pointed.getChildren().size() < whose.size()) {
+            Label label = Controls.label("", "text-words");
             // Never cut short: the waterfall gives way.
             label.setMinHeight(Region.USE_PREF_SIZE);
             pointed.getChildren().add(label);
         }
         for (int i = 0; i < pointed.getChildren().size(); i++) {
             Label label = (Label) pointed.getChildren().get(i);
-            boolean used = i < now.size();
-            label.setText(used ? now.get(i) : "");
+            boolean used = i < whose.size();
+            label.setText(used ? whose.get(i) : "");
             label.setVisible(used);
             label.setManaged(used);
         }
