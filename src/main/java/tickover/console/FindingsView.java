@@ -220,7 +220,7 @@ final class FindingsView implements View {
         ProgressBar bar = new ProgressBar(s.probability());
         bar.setPrefWidth(BAR_PIXELS);
         bar.setMinWidth(BAR_PIXELS);
-        Label percent = Controls.label(s.percent(), "head");
+        Label percent = Controls.label(s.percent(), "head", "percent");
         percent.setMinWidth(Region.USE_PREF_SIZE);
         Label name = Controls.label(s.name() + ": " + s.fault());
         GridPane row = new GridPane();

@@ -71,9 +71,7 @@ final class ListenView implements View {
 
     @Override
     public boolean pressed(KeyEvent e) {
-        if (e.isShortcutDown()
-                || e.isAltDown()
-                || ProbeKeys.isTyping(root)) {
+        if (e.isShortcutDown() || e.isAltDown() || ProbeKeys.isTyping(root)) {
             return false;
         }
         ListenState now = model.state().get();

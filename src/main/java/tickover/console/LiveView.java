@@ -274,7 +274,9 @@ final class LiveView implements View {
         BenchState bench = console.bench().state().get();
         RoundState round = console.round().state().get();
         String step = bench.running() ? bench.instruction() : round.instruction();
-        instruction.setText(step);
+        // Beside the waterfall alone, what is pointed at needs the room more.
+        boolean points = model.state().get().pointedOrders() > 0;
+        instruction.setText(alone.get() && points ? "" : step);
         press.setText(bench.running() ? bench.pressWords() : round.pressWords());
     }
 
