@@ -25,11 +25,13 @@ final class StudyTables {
         out.add(
                 String.format(
                         Locale.ROOT,
-                        "Right part first among the parts: %d of %d. Healthy engines accused: %d of"
-                                + " %d. Expected calibration error: %.3f. The loudest point is the"
+                        "Right part first among the parts: %d of %d; by the recordings alone, the"
+                                + " complaint unread: %d. Healthy engines accused: %d of %d."
+                                + " Expected calibration error: %.3f. The loudest point is the"
                                 + " right one: %d of %d.",
                         count(faulty, Outcome::rightPart),
                         faulty.size(),
+                        count(faulty, Outcome::rightPartUntold),
                         count(outcomes, Outcome::falselyAccused),
                         healthy,
                         reliability.expectedError(),

@@ -55,11 +55,9 @@ final class CycleProfile {
             return new CycleProfile(mean, new double[binsPerCycle], 0, 0, 0);
         }
         double level = Arrays.stream(mean).average().orElse(0);
-        double[] narrow = smooth(mean, NARROW_SHARE);
-        double[] broad = smooth(mean, BROAD_SHARE);
+        double[] narrow = narrow(mean, NARROW_SHARE);
         int top = 0;
         for (int i = 0; i < binsPerCycle; i++) {
-            narrow[i] -= broad[i];
             top = narrow[i] > narrow[top] ? i : top;
         }
         return new CycleProfile(mean, narrow, level, narrow[top], usual(narrow, top, firings));
@@ -101,6 +99,16 @@ final class CycleProfile {
         return peaks[others / 2];
     }
 
+    /** What is narrower than combustion, seen through a window of so large a share of the cycle. */
+    private static double[] narrow(double[] mean, double share) {
+        double[] narrow = smooth(mean, share);
+        double[] broad = smooth(mean, BROAD_SHARE);
+        for (int i = 0; i < narrow.length; i++) {
+            narrow[i] -= broad[i];
+        }
+        return narrow;
+    }
+
     private static double[] smooth(double[] x, double share) {
         int n = x.length;
         int reach = Math.max(1, (int) Math.rint(share * n / 2));
@@ -124,6 +132,11 @@ final class CycleProfile {
     /** The mean cycle less what is broad in it: ticks, (m/s²)². */
     double[] narrow() {
         return narrow;
+    }
+
+    /** The same, knocks being as wide as a share of the cycle, (m/s²)². */
+    double[] narrow(double share) {
+        return narrow(mean, share);
     }
 
     /**

@@ -14,6 +14,8 @@ public enum EvidenceKind {
     BELT_OFF,
     /** What is left with an injector unplugged. */
     INJECTOR_OFF,
+    /** What the driver said of the noise. */
+    COMPLAINT,
     /** How it stands against earlier visits. */
     HISTORY,
     /** Another part makes the same orders. */

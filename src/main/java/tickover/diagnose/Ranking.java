@@ -25,10 +25,12 @@ public final class Ranking {
     private static final int EXPLAINED = 5;
 
     private final VisitEvidence evidence;
+    private final Complaint complaint;
     private final RankingModel model;
 
-    private Ranking(VisitEvidence evidence, RankingModel model) {
+    private Ranking(VisitEvidence evidence, Complaint complaint, RankingModel model) {
         this.evidence = evidence;
+        this.complaint = complaint;
         this.model = model;
     }
 
@@ -36,18 +38,25 @@ public final class Ranking {
      * Ranks.
      *
      * @param evidence the visit
+     * @param complaint what the driver said
      * @param model the weights
      * @param quality what limits the captures, passed on
      * @return the findings
      */
     public static Findings of(
-            VisitEvidence evidence, RankingModel model, List<QualityNote> quality) {
-        return new Ranking(evidence, model).findings(quality);
+            VisitEvidence evidence,
+            Complaint complaint,
+            RankingModel model,
+            List<QualityNote> quality) {
+        return new Ranking(evidence, complaint, model).findings(quality);
     }
 
     private Findings findings(List<QualityNote> quality) {
         List<SuspectClues> suspects = evidence.suspects();
-        double[] p = isHeard() ? model.probabilities(suspects) : RankingModel.unheard(suspects);
+        double[] p =
+                isHeard()
+                        ? withComplaint(model.probabilities(suspects))
+                        : RankingModel.unheard(suspects);
         Map<String, Double> byComponent = new LinkedHashMap<>();
         Map<String, SuspectClues> likeliest = new LinkedHashMap<>();
         Map<String, Double> likeliestP = new LinkedHashMap<>();
@@ -76,6 +85,25 @@ public final class Ranking {
                         ? verdict(candidates.get(0), !evidence.drive().parts().isEmpty())
                         : Verdict.UNCLEAR;
         return new Findings(verdict, candidates, tests, quality);
+    }
+
+    /** The odds of every suspect, and last of a healthy engine, times what the complaint says. */
+    private double[] withComplaint(double[] p) {
+        List<SuspectClues> suspects = evidence.suspects();
+        double[] out = new double[p.length];
+        double sum = 0;
+        for (int i = 0; i < p.length; i++) {
+            double nats =
+                    i < suspects.size()
+                            ? complaint.nats(suspects.get(i).suspect().group())
+                            : complaint.healthyNats();
+            out[i] = p[i] * Math.exp(nats);
+            sum += out[i];
+        }
+        for (int i = 0; i < out.length; i++) {
+            out[i] /= sum;
+        }
+        return out;
     }
 
     /**
@@ -135,8 +163,14 @@ public final class Ranking {
                     component, Fault.NONE, capped, List.of(healthyEvidence(likeliest.values())));
         }
         SuspectClues s = likeliest.get(component);
-        List<Evidence> reasons =
-                place < EXPLAINED && isHeard() ? new Reasons(evidence, model).of(s) : List.of();
+        List<Evidence> reasons = new ArrayList<>();
+        if (place < EXPLAINED && isHeard()) {
+            reasons.addAll(new Reasons(evidence, model).of(s));
+            if (complaint.speaks()) {
+                reasons.add(complaint.reason(s.suspect().group()));
+                reasons.sort(Reasons.STRONGEST_FIRST);
+            }
+        }
         return new Candidate(component, s.suspect().fault(), capped, reasons);
     }
 

@@ -13,9 +13,9 @@ final class TickClues {
      * One cylinder's lead over the others on an engine without fault, dB: away from the head, which
      * all cylinders are about as far from, and on the head, where one is nearest.
      */
-    private static final double USUAL_FAR_DB = 5;
+    private static final double USUAL_FAR_DB = 6;
 
-    private static final double USUAL_NEAR_DB = 6.5;
+    private static final double USUAL_NEAR_DB = 9;
 
     private static final double ODD_UNIT_DB = 5;
 

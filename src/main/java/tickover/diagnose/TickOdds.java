@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import tickover.drive.Engine;
 
 /**
@@ -16,6 +17,9 @@ import tickover.drive.Engine;
  * injector that is too loud breaks that pattern, at its own point by its level and at the others by
  * its slot. An unplugged injector's slot is silent. A train may also come from one place, firing or
  * valves, and is then alike at every point; one loud slot in such a train is a valve's.
+ *
+ * <p>Each band is judged by itself, for each has its own loudest train and its own levels; as they
+ * hear the same knocks by the same ways, their odds together count for {@value #BANDS_SHARE}.
  */
 final class TickOdds {
     /** Firing orders in use, for engines whose order is not given; from memory. */
@@ -57,6 +61,9 @@ final class TickOdds {
     /** Chance that one slot of such a train is louder for another reason. */
     private static final double CHANCE_SHARE = 0.15;
 
+    /** What the bands say together counts for so much of their sum; from the tuning visits. */
+    private static final double BANDS_SHARE = 0.5;
+
     private static final double LEVEL_STEP_DB = 2;
     private static final int LEVEL_STEPS = 17;
 
@@ -67,8 +74,9 @@ final class TickOdds {
 
     private final int cylinders;
     private final List<Integer> order;
-    private final List<Slots> captures = new ArrayList<>();
-    private final double topDb;
+
+    /** The trains of each band, by its lower edge. */
+    private final Map<Double, List<Slots>> bands = new TreeMap<>();
 
     /** One train's levels, slot by slot in firing order, dB; with the least that can be seen. */
     @SuppressWarnings("ArrayRecordComponent") // never leaves this class
@@ -83,15 +91,16 @@ final class TickOdds {
         List<Integer> given = engine.firingOrder();
         this.order =
                 given.size() == cylinders ? given : USUAL_ORDERS.getOrDefault(cylinders, plain);
-        double top = Double.NEGATIVE_INFINITY;
         for (CaptureMeasurement c : measured) {
             if (c.label().regime() != Regime.SWEEP && cylinders > 1) {
-                Slots slots = slots(c, TickTrain.loudest(c, cylinders));
-                captures.add(slots);
-                top = Math.max(top, Arrays.stream(slots.levelDb).max().orElse(top));
+                for (BandMeasurement band : c.bands()) {
+                    if (Quantities.isRinging(c, band)) {
+                        bands.computeIfAbsent(band.loHz(), hz -> new ArrayList<>())
+                                .add(slots(c, TickTrain.loudest(band.cycle(), cylinders)));
+                    }
+                }
             }
         }
-        this.topDb = top;
     }
 
     private static Slots slots(CaptureMeasurement c, TickTrain train) {
@@ -110,64 +119,115 @@ final class TickOdds {
      */
     double[] nats() {
         double[] out = new double[Math.max(0, cylinders) + 1];
-        if (captures.isEmpty()) {
-            return out;
-        }
-        double[] usual = flat(CHANCE_SHARE);
-        double healthy = overLevels(0, 0, usual);
-        double[] louder = new double[LOUDER_DB.length];
-        for (int c = 1; c <= cylinders; c++) {
-            for (int i = 0; i < louder.length; i++) {
-                louder[i] = overLevels(c, LOUDER_DB[i], usual);
+        for (List<Slots> captures : bands.values()) {
+            double[] one = new OneBand(captures).nats();
+            for (int i = 0; i < out.length; i++) {
+                out[i] += BANDS_SHARE * one[i];
             }
-            out[c - 1] = meanOfExponentials(louder) - healthy;
         }
-        out[cylinders] = overLevels(0, 0, flat(VALVE_SHARE)) - healthy;
         return out;
     }
 
-    /** Log-likelihood of every train if it comes from one place, one slot of it perhaps louder. */
-    private double[] flat(double louderShare) {
-        return captures.stream().mapToDouble(s -> flat(s, louderShare)).toArray();
-    }
+    /** The trains of one band in all captures. */
+    private final class OneBand {
+        private final List<Slots> captures;
+        private final double topDb;
 
-    private double flat(Slots s, double louderShare) {
-        double[] byLevel = new double[LEVEL_STEPS];
-        double[] loud = new double[cylinders * LOUDER_DB.length];
-        for (int i = 0; i < byLevel.length; i++) {
-            double usualDb = withFloor(levelDb(i), s.floorDb);
-            double even = 0;
-            for (double db : s.levelDb) {
-                even += logDensity(db - usualDb, FLAT_SCATTER_DB);
+        OneBand(List<Slots> captures) {
+            this.captures = captures;
+            this.topDb =
+                    captures.stream()
+                            .flatMapToDouble(s -> Arrays.stream(s.levelDb))
+                            .max()
+                            .orElseThrow();
+        }
+
+        double[] nats() {
+            double[] out = new double[cylinders + 1];
+            double[] usual = flat(CHANCE_SHARE);
+            double healthy = overLevels(0, 0, usual);
+            double[] louder = new double[LOUDER_DB.length];
+            for (int c = 1; c <= cylinders; c++) {
+                for (int i = 0; i < louder.length; i++) {
+                    louder[i] = overLevels(c, LOUDER_DB[i], usual);
+                }
+                out[c - 1] = meanOfExponentials(louder) - healthy;
             }
-            for (int l = 0; l < LOUDER_DB.length; l++) {
-                double louderDb = withFloor(levelDb(i) + LOUDER_DB[l], s.floorDb);
-                for (int k = 0; k < cylinders; k++) {
-                    loud[l * cylinders + k] =
-                            even
-                                    - logDensity(s.levelDb[k] - usualDb, FLAT_SCATTER_DB)
-                                    + logDensity(s.levelDb[k] - louderDb, FLAT_SCATTER_DB);
+            out[cylinders] = overLevels(0, 0, flat(VALVE_SHARE)) - healthy;
+            return out;
+        }
+
+        /**
+         * Log-likelihood of every train if it comes from one place, one slot of it perhaps louder.
+         */
+        private double[] flat(double louderShare) {
+            return captures.stream().mapToDouble(s -> flat(s, louderShare)).toArray();
+        }
+
+        private double flat(Slots s, double louderShare) {
+            double[] byLevel = new double[LEVEL_STEPS];
+            double[] loud = new double[cylinders * LOUDER_DB.length];
+            for (int i = 0; i < byLevel.length; i++) {
+                double usualDb = withFloor(levelDb(i), s.floorDb);
+                double even = 0;
+                for (double db : s.levelDb) {
+                    even += logDensity(db - usualDb, FLAT_SCATTER_DB);
+                }
+                for (int l = 0; l < LOUDER_DB.length; l++) {
+                    double louderDb = withFloor(levelDb(i) + LOUDER_DB[l], s.floorDb);
+                    for (int k = 0; k < cylinders; k++) {
+                        loud[l * cylinders + k] =
+                                even
+                                        - logDensity(s.levelDb[k] - usualDb, FLAT_SCATTER_DB)
+                                        + logDensity(s.levelDb[k] - louderDb, FLAT_SCATTER_DB);
+                    }
+                }
+                byLevel[i] = mix(louderShare, meanOfExponentials(loud), even);
+            }
+            return meanOfExponentials(byLevel);
+        }
+
+        /** Log-likelihood of all captures, the injectors' own strength being unknown. */
+        private double overLevels(int loud, double louderDb, double[] flat) {
+            int reach = GAIN_REACH_STEPS;
+            double[] out = new double[LEVEL_STEPS];
+            for (int c = 0; c < captures.size(); c++) {
+                double[] atLevel = new double[LEVEL_STEPS + 2 * reach];
+                for (int i = 0; i < atLevel.length; i++) {
+                    atLevel[i] = pattern(captures.get(c), levelDb(i - reach), loud, louderDb);
+                }
+                for (int i = 0; i < out.length; i++) {
+                    out[i] += mix(INJECTOR_SHARE, overGains(atLevel, i), flat[c]);
                 }
             }
-            byLevel[i] = mix(louderShare, meanOfExponentials(loud), even);
+            return meanOfExponentials(out);
         }
-        return meanOfExponentials(byLevel);
-    }
 
-    /** Log-likelihood of all captures, the injectors' own strength being unknown. */
-    private double overLevels(int loud, double louderDb, double[] flat) {
-        int reach = GAIN_REACH_STEPS;
-        double[] out = new double[LEVEL_STEPS];
-        for (int c = 0; c < captures.size(); c++) {
-            double[] atLevel = new double[LEVEL_STEPS + 2 * reach];
-            for (int i = 0; i < atLevel.length; i++) {
-                atLevel[i] = pattern(captures.get(c), levelDb(i - reach), loud, louderDb);
+        /**
+         * Log-likelihood of a train as one of injectors of a level, every turn of the order
+         * possible.
+         */
+        private double pattern(Slots s, double levelDb, int loud, double louderDb) {
+            double[] expected = new double[cylinders + 1];
+            for (int cylinder = 1; cylinder <= cylinders; cylinder++) {
+                double own =
+                        levelDb - lossDb(s.point, cylinder) + (cylinder == loud ? louderDb : 0);
+                expected[cylinder] =
+                        cylinder == s.unplugged ? s.floorDb : withFloor(own, s.floorDb);
             }
-            for (int i = 0; i < out.length; i++) {
-                out[i] += mix(INJECTOR_SHARE, overGains(atLevel, i), flat[c]);
+            double[] cases = new double[cylinders];
+            for (int turn = 0; turn < cylinders; turn++) {
+                for (int slot = 0; slot < cylinders; slot++) {
+                    int cylinder = order.get((slot + turn) % cylinders);
+                    cases[turn] += logDensity(s.levelDb[slot] - expected[cylinder], SCATTER_DB);
+                }
             }
+            return meanOfExponentials(cases);
         }
-        return meanOfExponentials(out);
+
+        private double levelDb(int step) {
+            return topDb + LEVEL_ABOVE_DB - LEVEL_STEP_DB * (LEVEL_STEPS - 1 - step);
+        }
     }
 
     /** Over what a touch and its way may do to all slots alike. */
@@ -180,29 +240,6 @@ final class TickOdds {
             cases[g] = atLevel[level + g] - off * off / 2;
         }
         return meanOfExponentials(cases) + Math.log(cases.length / weights);
-    }
-
-    /**
-     * Log-likelihood of a train as one of injectors of a level, every turn of the order possible.
-     */
-    private double pattern(Slots s, double levelDb, int loud, double louderDb) {
-        double[] expected = new double[cylinders + 1];
-        for (int cylinder = 1; cylinder <= cylinders; cylinder++) {
-            double own = levelDb - lossDb(s.point, cylinder) + (cylinder == loud ? louderDb : 0);
-            expected[cylinder] = cylinder == s.unplugged ? s.floorDb : withFloor(own, s.floorDb);
-        }
-        double[] cases = new double[cylinders];
-        for (int turn = 0; turn < cylinders; turn++) {
-            for (int slot = 0; slot < cylinders; slot++) {
-                int cylinder = order.get((slot + turn) % cylinders);
-                cases[turn] += logDensity(s.levelDb[slot] - expected[cylinder], SCATTER_DB);
-            }
-        }
-        return meanOfExponentials(cases);
-    }
-
-    private double levelDb(int step) {
-        return topDb + LEVEL_ABOVE_DB - LEVEL_STEP_DB * (LEVEL_STEPS - 1 - step);
     }
 
     private static double withFloor(double levelDb, double floorDb) {

@@ -242,6 +242,7 @@ public final class Wording {
             case CONTRAST -> "load change";
             case BELT_OFF -> "belt off";
             case INJECTOR_OFF -> "injector off";
+            case COMPLAINT -> "complaint";
             case HISTORY -> "earlier visits";
             case SHARED -> "shared order";
         };

@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import tickover.diagnose.Candidate;
 import tickover.diagnose.CaptureSummary;
+import tickover.diagnose.Complaint;
 import tickover.diagnose.Fault;
 import tickover.diagnose.Findings;
 import tickover.diagnose.MeasuredLevel;
@@ -75,6 +76,7 @@ public final class RankingStudy {
      * @param verdict what was answered
      * @param first the candidate that came first, {@code none} among them
      * @param firstPart the part that came first
+     * @param firstPartUntold the same by the captures alone, the complaint unread
      */
     public record Outcome(
             long seed,
@@ -87,7 +89,8 @@ public final class RankingStudy {
             String loudest,
             Verdict verdict,
             Candidate first,
-            Candidate firstPart) {
+            Candidate firstPart,
+            Candidate firstPartUntold) {
         /** Keeps its own copy of the set. */
         public Outcome {
             alike = Set.copyOf(alike);
@@ -109,6 +112,15 @@ public final class RankingStudy {
          */
         public boolean rightPart() {
             return isIt(firstPart.component());
+        }
+
+        /**
+         * Returns whether the right part came first by the captures alone.
+         *
+         * @return true if so; false for a healthy engine
+         */
+        public boolean rightPartUntold() {
+            return isIt(firstPartUntold.component());
         }
 
         /**
@@ -180,7 +192,9 @@ public final class RankingStudy {
             Visit visit = VisitFolder.read(p.folder);
             VisitAnalysis.Gathered gathered = VisitAnalysis.gather(visit, (done, total) -> {});
             VisitEvidence evidence = gathered.evidence();
-            Findings alone = Ranking.of(evidence, model, List.of());
+            Findings untold = Ranking.of(evidence, Complaint.of(""), model, List.of());
+            Findings alone =
+                    Ranking.of(evidence, Complaint.of(visit.complaint()), model, List.of());
             Findings findings = earlier > 0 ? inLight(alone, visit, gathered, p, earlier) : alone;
             Set<String> points = new HashSet<>();
             visit.captures().forEach(c -> points.add(c.label().point()));
@@ -196,7 +210,8 @@ public final class RankingStudy {
                             evidence.loudest(),
                             findings.verdict(),
                             findings.first(),
-                            findings.firstPart()));
+                            findings.firstPart(),
+                            untold.firstPart()));
             discard(p);
             progress.reached(i + 1, count);
         }

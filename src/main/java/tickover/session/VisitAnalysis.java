@@ -13,6 +13,7 @@ import tickover.align.CaptureSignal;
 import tickover.diagnose.CaptureInput;
 import tickover.diagnose.CaptureMeasurement;
 import tickover.diagnose.CaptureSummary;
+import tickover.diagnose.Complaint;
 import tickover.diagnose.Findings;
 import tickover.diagnose.MeasuredLevel;
 import tickover.diagnose.PartLevel;
@@ -74,7 +75,12 @@ public final class VisitAnalysis {
      */
     public static VisitResult analyse(Visit visit, Progress progress) {
         Gathered gathered = gather(visit, progress);
-        Findings findings = Ranking.of(gathered.evidence, RankingModel.learned(), gathered.notes);
+        Findings findings =
+                Ranking.of(
+                        gathered.evidence,
+                        Complaint.of(visit.complaint()),
+                        RankingModel.learned(),
+                        gathered.notes);
         return new VisitResult(
                 findings, gathered.summaries, gathered.levels, CodeVersion.text(), SETTINGS);
     }

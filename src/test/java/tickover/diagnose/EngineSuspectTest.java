@@ -105,7 +105,10 @@ class EngineSuspectTest {
 
     private static Findings rank(List<CaptureMeasurement> captures) {
         return Ranking.of(
-                VisitEvidence.of(DRIVE, captures), RankingModel.learned(), new ArrayList<>());
+                VisitEvidence.of(DRIVE, captures),
+                Complaint.of(""),
+                RankingModel.learned(),
+                new ArrayList<>());
     }
 
     private static CaptureMeasurement measure(

@@ -126,7 +126,10 @@ class RankingEdgeTest {
 
     private static Findings rank(DriveModel drive, List<CaptureMeasurement> captures) {
         return Ranking.of(
-                VisitEvidence.of(drive, captures), RankingModel.learned(), new ArrayList<>());
+                VisitEvidence.of(drive, captures),
+                Complaint.of(""),
+                RankingModel.learned(),
+                new ArrayList<>());
     }
 
     private static CaptureMeasurement measure(DriveModel drive, double[] x, Condition condition)
