@@ -14,7 +14,9 @@ import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import tickover.console.model.ConsoleModel;
+import tickover.console.model.LeftRounds;
 import tickover.console.model.VehicleModel;
+import tickover.session.OpenRound;
 import tickover.store.KeptVehicle;
 
 /** Picks the vehicle. */
@@ -50,6 +52,7 @@ final class VehicleView implements View {
         root.getChildren()
                 .setAll(
                         Controls.label("Which vehicle stands there?", "huge"),
+                        left(model.left()),
                         search,
                         list,
                         tools());
@@ -68,6 +71,29 @@ final class VehicleView implements View {
     @Override
     public boolean pressed(KeyEvent e) {
         return false;
+    }
+
+    /** What to do about rounds that were broken off; takes no room without one. */
+    private static Node left(LeftRounds left) {
+        Label words = Controls.label("");
+        words.setId("left-words");
+        words.setWrapText(true);
+        Button in = new Button("_Put it in the log");
+        in.setId("left-in");
+        in.setOnAction(e -> left.takeIn());
+        Button out = new Button("_Leave it out");
+        out.setId("left-out");
+        out.setOnAction(e -> left.leaveOut());
+        VBox box = new VBox(6, words, new FlowPane(10, 6, in, out));
+        Runnable show =
+                () -> {
+                    words.setText(left.words());
+                    box.setVisible(!left.all().isEmpty());
+                    box.setManaged(!left.all().isEmpty());
+                };
+        left.all().addListener((ListChangeListener<OpenRound>) c -> show.run());
+        show.run();
+        return box;
     }
 
     private void prepareSearch() {

@@ -9,7 +9,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
-import java.util.stream.Stream;
 import tickover.diagnose.Mount;
 import tickover.diagnose.Regime;
 import tickover.drive.Condition;
@@ -227,13 +226,6 @@ public final class BenchSitting implements AutoCloseable {
     @Override
     public void close() {
         run.close();
-        try (Stream<Path> all = Files.walk(workFolder)) {
-            for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
-                Files.deleteIfExists(path);
-            }
-        } catch (IOException | UncheckedIOException e) {
-            // Temporary folders are the system's to clean as well.
-            return;
-        }
+        WorkFolder.remove(workFolder);
     }
 }

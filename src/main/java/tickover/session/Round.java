@@ -1,16 +1,13 @@
 package tickover.session;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.stream.Stream;
 import tickover.diagnose.VisitResult;
 import tickover.drive.Vehicle;
 import tickover.store.Log;
@@ -137,11 +134,12 @@ public final class Round implements AutoCloseable {
                             0,
                             spec.pulsesPerTurn(),
                             spec.tachPulley());
+            OpenRound.mark(spec.file(), spec.complaint());
             Round round =
                     new Round(
                             spec,
                             work,
-                            Recorder.start(plan, lines, clock, listener),
+                            start(plan, lines, clock, listener),
                             spec.file(),
                             List.of());
             round.analyst.start();
@@ -151,6 +149,16 @@ public final class Round implements AutoCloseable {
                     AcquisitionException.Kind.OUTSIDE,
                     "the folder of " + spec.file() + " cannot be made: " + e.getMessage(),
                     e);
+        }
+    }
+
+    private static Recorder start(
+            RecordPlan plan, List<RecordLine> lines, Clock clock, StreamListener listener) {
+        try {
+            return Recorder.start(plan, lines, clock, listener);
+        } catch (AcquisitionException e) {
+            OpenRound.settle(plan.file());
+            throw e;
         }
     }
 
@@ -327,6 +335,7 @@ public final class Round implements AutoCloseable {
     public Optional<Visit> keep(LogPlace place) {
         close();
         if (run.status().capture() <= 1 && !run.status().capturing()) {
+            OpenRound.settle(spec.file());
             return Optional.empty();
         }
         if (run instanceof Replay) {
@@ -335,22 +344,14 @@ public final class Round implements AutoCloseable {
                 known = log.visit(RecordingVisit.idOf(spec.file()));
             }
             if (known.isPresent()) {
-                clear();
+                WorkFolder.remove(workFolder);
                 return known;
             }
         }
-        Path folder = workFolder.resolve("kept");
-        RecordingVisit.Made made =
-                RecordingVisit.write(
-                        spec.file(),
-                        new RecordingVisit.About(null, spec.complaint(), Double.NaN),
-                        folder);
-        try (Log log = Log.open(place)) {
-            log.importVisit(made.visit());
-        }
-        KeptResults.of(place, made.visit(), v -> VisitAnalysis.analyse(v, (done, total) -> {}));
-        clear();
-        return Optional.of(made.visit());
+        Visit kept =
+                OpenRound.take(spec.file(), spec.complaint(), workFolder.resolve("kept"), place);
+        WorkFolder.remove(workFolder);
+        return Optional.of(kept);
     }
 
     /** Ends the recording; what it holds stays on the disk. */
@@ -362,17 +363,6 @@ public final class Round implements AutoCloseable {
             analyst.join(JOIN_MS);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-        }
-    }
-
-    /** Folders of earlier looks are derived, and can be made again. */
-    private void clear() {
-        try (Stream<Path> all = Files.walk(workFolder)) {
-            for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
-                Files.deleteIfExists(path);
-            }
-        } catch (IOException | UncheckedIOException e) {
-            // Temporary folders are the system's to clean as well.
         }
     }
 }

@@ -22,9 +22,11 @@ public final class VehicleModel {
     private final ObservableList<KeptVehicle> all = FXCollections.observableArrayList();
     private final FilteredList<KeptVehicle> shown = new FilteredList<>(all);
     private final StringProperty search = new SimpleStringProperty("");
+    private final LeftRounds left;
 
     VehicleModel(ConsoleModel console) {
         this.console = console;
+        this.left = new LeftRounds(console);
         search.addListener(
                 (o, before, now) ->
                         shown.setPredicate(
@@ -34,8 +36,9 @@ public final class VehicleModel {
                                                 .contains(now.strip().toLowerCase(Locale.ROOT))));
     }
 
-    /** Reads the list anew. */
+    /** Reads the list anew, and looks for rounds that were left open. */
     public void load() {
+        left.load();
         console.errands().send(() -> console.fromLog(Log::vehicles), all::setAll, console::say);
     }
 
@@ -55,6 +58,15 @@ public final class VehicleModel {
      */
     public ObservableList<KeptVehicle> all() {
         return all;
+    }
+
+    /**
+     * Returns the rounds whose recordings are not in the log yet.
+     *
+     * @return their model
+     */
+    public LeftRounds left() {
+        return left;
     }
 
     /**

@@ -4,7 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -12,6 +16,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -191,6 +196,59 @@ class RoundModelTest {
         assertFalse(RoundSources.isMended(console, "ML-07"));
         console.history().repair("idler", "new one", LocalDateTime.of(2026, 3, 4, 10, 0));
         assertTrue(RoundSources.isMended(console, "ML-07"));
+    }
+
+    private Path recorded() throws IOException {
+        try (Stream<Path> files = Files.list(temp.resolve("data/recordings-raw"))) {
+            return files.filter(f -> f.toString().endsWith(".tkr")).findFirst().orElseThrow();
+        }
+    }
+
+    @Test
+    void whatWasRecordedWhenTheWindowWasClosedIsOfferedAtTheNextStart() throws Exception {
+        round.complaint().set("whine");
+        round.press();
+        round.choose("idler");
+        tickUntil(() -> state().speed().contains("rpm"));
+        round.press();
+        tickUntil(() -> state().capturing());
+        tickUntil(() -> !state().capturing());
+        console.close();
+        ConsoleModel next =
+                new ConsoleModel(
+                        new ConsoleOptions(temp.resolve("data"), true), new DirectErrands());
+        LeftRounds left = next.vehicles().left();
+        next.vehicles().load();
+        assertEquals("", left.words(), "still being written to, as far as anybody can tell");
+        Files.setLastModifiedTime(recorded(), FileTime.from(Instant.parse("2026-03-04T05:06:07Z")));
+        next.vehicles().load();
+        assertTrue(left.words().contains("4 Mar 2026"), left.words());
+        assertTrue(left.words().contains(recorded().getFileName().toString()), left.words());
+        left.takeIn();
+        assertEquals(Screen.FINDINGS, next.screen().get(), next.message().get());
+        try (Log log = Log.open(temp.resolve("data"))) {
+            assertEquals(1, log.visits().size());
+            assertEquals("whine", log.visits().get(0).complaint());
+        }
+        next.vehicles().load();
+        assertEquals("", left.words());
+    }
+
+    @Test
+    void aBrokenOffRoundThatHoldsNothingIsSaidToAndCanBeLeftOut() throws Exception {
+        round.press();
+        tickUntil(() -> state().speed().contains("rpm") || state().speed().equals("no speed"));
+        console.close();
+        Files.setLastModifiedTime(recorded(), FileTime.from(Instant.EPOCH));
+        console.vehicles().load();
+        LeftRounds left = console.vehicles().left();
+        left.takeIn();
+        assertTrue(console.message().get().contains("tkr"), console.message().get());
+        assertEquals(1, left.all().size(), "it stays until somebody decides");
+        left.leaveOut();
+        console.vehicles().load();
+        assertEquals("", left.words());
+        assertTrue(Files.exists(recorded()));
     }
 
     @Test
