@@ -77,6 +77,7 @@ public final class Round implements AutoCloseable {
     }
 
     private final Spec spec;
+    private final OpenRound.Mark mark;
     private final Path workFolder;
     private final StreamRun run;
     private final Thread analyst;
@@ -97,7 +98,9 @@ public final class Round implements AutoCloseable {
             Path workFolder,
             StreamRun run,
             Path soFarFile,
-            List<PlannedCapture> planned) {
+            List<PlannedCapture> planned,
+            OpenRound.Mark mark) {
+        this.mark = mark;
         this.spec = spec;
         this.workFolder = workFolder;
         this.run = run;
@@ -134,14 +137,16 @@ public final class Round implements AutoCloseable {
                             0,
                             spec.pulsesPerTurn(),
                             spec.tachPulley());
-            OpenRound.mark(spec.file(), spec.complaint());
-            Round round =
-                    new Round(
-                            spec,
-                            work,
-                            start(plan, lines, clock, listener),
-                            spec.file(),
-                            List.of());
+            OpenRound.Mark mark = OpenRound.Mark.on(spec.file(), spec.complaint());
+            Recorder recorder;
+            try {
+                recorder = Recorder.start(plan, lines, clock, listener);
+            } catch (AcquisitionException e) {
+                mark.close();
+                OpenRound.settle(spec.file());
+                throw e;
+            }
+            Round round = new Round(spec, work, recorder, spec.file(), List.of(), mark);
             round.analyst.start();
             return round;
         } catch (IOException e) {
@@ -149,16 +154,6 @@ public final class Round implements AutoCloseable {
                     AcquisitionException.Kind.OUTSIDE,
                     "the folder of " + spec.file() + " cannot be made: " + e.getMessage(),
                     e);
-        }
-    }
-
-    private static Recorder start(
-            RecordPlan plan, List<RecordLine> lines, Clock clock, StreamListener listener) {
-        try {
-            return Recorder.start(plan, lines, clock, listener);
-        } catch (AcquisitionException e) {
-            OpenRound.settle(plan.file());
-            throw e;
         }
     }
 
@@ -180,7 +175,8 @@ public final class Round implements AutoCloseable {
             Path work = Files.createTempDirectory("tickover-round");
             Path soFar = work.resolve("so-far.tkr");
             Replay replay = Replay.begin(recording, soFar, pace, listener);
-            Round round = new Round(spec, work, replay, soFar, replay.captures());
+            Round round =
+                    new Round(spec, work, replay, soFar, replay.captures(), OpenRound.Mark.none());
             round.analyst.start();
             return round;
         } catch (IOException e) {
@@ -359,6 +355,7 @@ public final class Round implements AutoCloseable {
     public void close() {
         closing = true;
         run.close();
+        mark.close();
         try {
             analyst.join(JOIN_MS);
         } catch (InterruptedException e) {

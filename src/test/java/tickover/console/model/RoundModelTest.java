@@ -213,13 +213,13 @@ class RoundModelTest {
         round.press();
         tickUntil(() -> state().capturing());
         tickUntil(() -> !state().capturing());
-        console.close();
         ConsoleModel next =
                 new ConsoleModel(
                         new ConsoleOptions(temp.resolve("data"), true), new DirectErrands());
         LeftRounds left = next.vehicles().left();
         next.vehicles().load();
-        assertEquals("", left.words(), "still being written to, as far as anybody can tell");
+        assertEquals("", left.words(), "it is under way");
+        console.close();
         Files.setLastModifiedTime(recorded(), FileTime.from(Instant.parse("2026-03-04T05:06:07Z")));
         next.vehicles().load();
         assertTrue(left.words().contains("4 Mar 2026"), left.words());
