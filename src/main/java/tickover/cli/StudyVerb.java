@@ -197,6 +197,7 @@ final class StudyVerb implements Callable<Integer> {
         object.addProperty("loudest", o.loudest());
         object.addProperty("right", o.right());
         object.addProperty("rightPart", o.rightPart());
+        object.addProperty("rightPartUntold", o.rightPartUntold());
         object.addProperty("verdict", o.verdict().word());
         object.addProperty("first", o.first().component());
         object.addProperty("firstPart", o.firstPart().component());

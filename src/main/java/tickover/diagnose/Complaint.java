@@ -2,6 +2,7 @@ package tickover.diagnose;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -35,35 +36,36 @@ public final class Complaint {
         NOTHING
     }
 
-    /** How words of a noise begin; "rumble" is said of bearings and of belts. */
-    private static final Map<String, Set<Sound>> STEMS =
-            Map.ofEntries(
-                    Map.entry("whin", Set.of(Sound.TONE)),
-                    Map.entry("whir", Set.of(Sound.TONE)),
-                    Map.entry("howl", Set.of(Sound.TONE)),
-                    Map.entry("growl", Set.of(Sound.TONE)),
-                    Map.entry("grind", Set.of(Sound.TONE)),
-                    Map.entry("groan", Set.of(Sound.TONE)),
-                    Map.entry("roar", Set.of(Sound.TONE)),
-                    Map.entry("dron", Set.of(Sound.TONE)),
-                    Map.entry("humm", Set.of(Sound.TONE)),
-                    Map.entry("rumbl", Set.of(Sound.TONE, Sound.BEAT)),
-                    Map.entry("tick", Set.of(Sound.KNOCK)),
-                    Map.entry("tapp", Set.of(Sound.KNOCK)),
-                    Map.entry("click", Set.of(Sound.KNOCK)),
-                    Map.entry("clack", Set.of(Sound.KNOCK)),
-                    Map.entry("clatter", Set.of(Sound.KNOCK)),
-                    Map.entry("rattl", Set.of(Sound.KNOCK)),
-                    Map.entry("knock", Set.of(Sound.KNOCK)),
-                    Map.entry("thump", Set.of(Sound.BEAT)),
-                    Map.entry("thud", Set.of(Sound.BEAT)),
-                    Map.entry("flap", Set.of(Sound.BEAT)),
-                    Map.entry("slap", Set.of(Sound.BEAT)),
-                    Map.entry("throb", Set.of(Sound.BEAT)),
-                    Map.entry("wobbl", Set.of(Sound.BEAT)),
-                    Map.entry("shak", Set.of(Sound.BEAT)),
-                    Map.entry("shudder", Set.of(Sound.BEAT)),
-                    Map.entry("vibrat", Set.of(Sound.BEAT)));
+    /** Words of a noise without their endings; "rumble" is said of bearings and of belts. */
+    private static final Map<String, Set<Sound>> STEMS = stems();
+
+    /** How the stems go on. "Ticket" is none of them. */
+    private static final List<String> ENDINGS =
+            List.of("", "s", "e", "es", "ed", "y", "ing", "ion", "ions");
+
+    private static Map<String, Set<Sound>> stems() {
+        Map<String, Set<Sound>> out = new HashMap<>();
+        for (String stem :
+                List.of(
+                        "whin", "whirr", "whir", "howl", "growl", "grind", "groan", "roar", "dron",
+                        "hum", "humm")) {
+            out.put(stem, Set.of(Sound.TONE));
+        }
+        for (String stem :
+                List.of(
+                        "tick", "tap", "tapp", "tappet", "click", "clack", "clatter", "rattl",
+                        "knock")) {
+            out.put(stem, Set.of(Sound.KNOCK));
+        }
+        for (String stem :
+                List.of(
+                        "thump", "thud", "thudd", "flap", "flapp", "slap", "slapp", "throb",
+                        "throbb", "wobbl", "shak", "shudder", "vibrat")) {
+            out.put(stem, Set.of(Sound.BEAT));
+        }
+        out.put("rumbl", Set.of(Sound.TONE, Sound.BEAT));
+        return Map.copyOf(out);
+    }
 
     /** A noise of no kind: it is heard, and that is all. */
     private static final List<String> ANY_NOISE = List.of("nois", "loud", "sound");
@@ -118,10 +120,12 @@ public final class Complaint {
     }
 
     private static Optional<Set<Sound>> soundOf(String word) {
-        return STEMS.entrySet().stream()
-                .filter(e -> word.startsWith(e.getKey()))
-                .map(Map.Entry::getValue)
-                .findFirst();
+        return ENDINGS.stream()
+                .filter(word::endsWith)
+                .map(e -> word.substring(0, word.length() - e.length()))
+                .filter(STEMS::containsKey)
+                .findFirst()
+                .map(STEMS::get);
     }
 
     /** Whether it names a kind of noise, or says that there is none. */

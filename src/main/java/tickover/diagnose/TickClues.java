@@ -10,12 +10,13 @@ import tickover.drive.Engine;
 /** Finds what the captures of a visit say of an injector or of the valves. */
 final class TickClues {
     /**
-     * One cylinder's lead over the others on an engine without fault, dB: away from the head, which
-     * all cylinders are about as far from, and on the head, where one is nearest.
+     * A lead of one cylinder over the others that an engine with a tick and one without may have
+     * alike, dB: away from the head, which all cylinders are about as far from, and on the head,
+     * where one is nearest. The middles of tuning visits are 10 with and 3 without, 12 and 5.
      */
-    private static final double USUAL_FAR_DB = 6;
+    private static final double UNDECIDED_FAR_DB = 6;
 
-    private static final double USUAL_NEAR_DB = 9;
+    private static final double UNDECIDED_NEAR_DB = 9;
 
     private static final double ODD_UNIT_DB = 5;
 
@@ -58,8 +59,8 @@ final class TickClues {
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
-        clues.set(Clue.ODD, odd(false, USUAL_FAR_DB));
-        clues.set(Clue.ODD_NEAR, odd(true, USUAL_NEAR_DB));
+        clues.set(Clue.ODD, odd(false, UNDECIDED_FAR_DB));
+        clues.set(Clue.ODD_NEAR, odd(true, UNDECIDED_NEAR_DB));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
         clues.set(Clue.BELT_OFF, ClueFinder.beltOffClue(beltOff));
@@ -80,16 +81,16 @@ final class TickClues {
     }
 
     /** How far one cylinder stands out, mean over points on the head or away from it, dB. */
-    private double meanOddDb(boolean onHead, double usualDb) {
+    private double meanOddDb(boolean onHead, double undecidedDb) {
         return oddDb.entrySet().stream()
                 .filter(e -> isOnHead(e.getKey().label().point()) == onHead)
                 .mapToDouble(Map.Entry::getValue)
                 .average()
-                .orElse(usualDb);
+                .orElse(undecidedDb);
     }
 
-    private double odd(boolean onHead, double usualDb) {
-        return ClueFinder.clip((meanOddDb(onHead, usualDb) - usualDb) / ODD_UNIT_DB, -1, 2);
+    private double odd(boolean onHead, double undecidedDb) {
+        return ClueFinder.clip((meanOddDb(onHead, undecidedDb) - undecidedDb) / ODD_UNIT_DB, -1, 2);
     }
 
     private static boolean isOnHead(String point) {

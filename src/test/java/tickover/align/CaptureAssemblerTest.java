@@ -225,14 +225,20 @@ class CaptureAssemblerTest {
         return piece.speed().kind();
     }
 
-    /** A tach lead that comes off at a reset: the pieces have to be asked one by one. */
-    @Test
-    void eachPieceHasTheBestSpeedThatItHas() {
+    /** A probe and another board, whose clocks run alike. */
+    private CaptureAssembler twoBoards() {
         CaptureAssembler assembler = assembler();
         ClockFit same = new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.2e-3, 0, true);
         assembler.take(start(0, 3200, true));
         assembler.clock(0, 0, same);
         assembler.clock(1, 0, same);
+        return assembler;
+    }
+
+    /** A tach lead that comes off at a reset: the pieces have to be asked one by one. */
+    @Test
+    void eachPieceHasTheBestSpeedThatItHas() {
+        CaptureAssembler assembler = twoBoards();
         // Four stretches of 1 s: own edges; a second board's alone; readings alone; own and others.
         for (int i = 0; i < 400; i++) {
             if (i % 100 != 0) {
@@ -263,11 +269,7 @@ class CaptureAssemblerTest {
     void ownEdgesThatContradictTheNamedBoardAreLeftOut() {
         for (double perS : new double[] {10, 50}) {
             held.clear();
-            CaptureAssembler assembler = assembler();
-            ClockFit same = new ClockFit(ORIGIN, 0, 0, 1 / TICK_HZ, 0.2e-3, 0, true);
-            assembler.take(start(0, 3200, true));
-            assembler.clock(0, 0, same);
-            assembler.clock(1, 0, same);
+            CaptureAssembler assembler = twoBoards();
             for (int i = 0; i < 400; i++) {
                 assembler.take(run(32L * i, 32, 32 * i * 312.5));
             }

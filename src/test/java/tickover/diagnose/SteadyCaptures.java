@@ -46,13 +46,19 @@ final class SteadyCaptures {
 
     /** Adds a ringing burst every so many turns, from an angle on. */
     static void bursts(double[] x, double fromTurns, double everyTurns, double peakMps2) {
+        bursts(x, fromTurns, everyTurns, peakMps2, RING_HZ);
+    }
+
+    /** The same, ringing at another frequency. */
+    static void bursts(
+            double[] x, double fromTurns, double everyTurns, double peakMps2, double ringHz) {
         for (double at = fromTurns; at < LENGTH_S * TURNS_HZ; at += everyTurns) {
             double startS = at / TURNS_HZ;
             int first = (int) Math.ceil(startS * RATE_HZ);
             int length = (int) (6 * DECAY_S * RATE_HZ);
             for (int i = first; i < Math.min(x.length, first + length); i++) {
                 double t = i / RATE_HZ - startS;
-                x[i] += peakMps2 * Math.exp(-t / DECAY_S) * Math.sin(2 * Math.PI * RING_HZ * t);
+                x[i] += peakMps2 * Math.exp(-t / DECAY_S) * Math.sin(2 * Math.PI * ringHz * t);
             }
         }
     }

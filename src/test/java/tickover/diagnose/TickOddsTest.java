@@ -14,6 +14,11 @@ class TickOddsTest {
     private static final Engine ENGINE = Engine.of(4, 4).withFiringOrder(ORDER);
     private static final double TICK_MPS2 = 2;
 
+    /** Louder than the loudest tick, and an octave below where the ticks ring. */
+    private static final double FIRING_MPS2 = 30;
+
+    private static final double FIRING_HZ = 1500;
+
     /** Index of the valves, behind the four injectors. */
     private static final int VALVES = 4;
 
@@ -32,6 +37,25 @@ class TickOddsTest {
         double[] nats = new TickOdds(ENGINE, captures).nats();
         assertEquals(2, likeliest(nats));
         assertTrue(nats[2] > SURE_NATS, "injector 3: " + nats[2]);
+    }
+
+    /** In the sum of all bands these firings hide the injectors. */
+    @Test
+    void loudFiringsThatRingLowerDoNotHideTheInjectorThatTicksTooLoud()
+            throws UnusableCaptureException {
+        List<CaptureMeasurement> captures = new ArrayList<>();
+        for (int point = 1; point <= 4; point++) {
+            double[] x = besides(point, 3, 14, 0.13 * point);
+            for (int slot = 0; slot < 4; slot++) {
+                SteadyCaptures.bursts(
+                        x, 0.13 * point + 0.2 + 0.5 * slot, 2, FIRING_MPS2, FIRING_HZ);
+            }
+            captures.add(SteadyCaptures.at("injector-" + point, x));
+        }
+        double[] nats = new TickOdds(ENGINE, captures).nats();
+        assertEquals(2, likeliest(nats));
+        // The firings' own band, in which all are alike, speaks against it.
+        assertTrue(nats[2] > 0, "injector 3: " + nats[2]);
     }
 
     @Test
@@ -70,6 +94,10 @@ class TickOddsTest {
     private static CaptureMeasurement beside(
             int point, int loud, double louderDb, double firstTurns)
             throws UnusableCaptureException {
+        return SteadyCaptures.at("injector-" + point, besides(point, loud, louderDb, firstTurns));
+    }
+
+    private static double[] besides(int point, int loud, double louderDb, double firstTurns) {
         double[] x = SteadyCaptures.noise(100 + point, 0.05);
         for (int slot = 0; slot < 4; slot++) {
             int cylinder = ORDER.get(slot);
@@ -78,7 +106,7 @@ class TickOddsTest {
             SteadyCaptures.bursts(
                     x, firstTurns + 0.5 * slot, 2, TICK_MPS2 * Math.pow(10, levelDb / 20));
         }
-        return SteadyCaptures.at("injector-" + point, x);
+        return x;
     }
 
     private static int likeliest(double[] nats) {

@@ -340,29 +340,14 @@ class RecorderTest {
     /** A link whose host does not read for a while. */
     private static ByteLink paused(ByteLink link, double fromS, double toS) {
         long begin = System.nanoTime();
-        return new ByteLink() {
-            @Override
-            public String name() {
-                return link.name();
-            }
-
+        return new LinkThrough(link) {
             @Override
             public int read(byte[] into) {
                 double nowS = (System.nanoTime() - begin) / 1e9;
                 if (nowS >= fromS && nowS < toS) {
                     sleep(toS - nowS);
                 }
-                return link.read(into);
-            }
-
-            @Override
-            public void write(byte[] bytes) {
-                link.write(bytes);
-            }
-
-            @Override
-            public void close() {
-                link.close();
+                return super.read(into);
             }
         };
     }

@@ -32,30 +32,15 @@ final class RecordingChild {
 
     /** Notes when bytes are taken. */
     private static ByteLink watched(ByteLink link) {
-        return new ByteLink() {
-            @Override
-            public String name() {
-                return link.name();
-            }
-
+        return new LinkThrough(link) {
             @Override
             public int read(byte[] into) {
-                int count = link.read(into);
+                int count = super.read(into);
                 if (count > 0) {
                     Instant now = Instant.now();
                     tookNanos = 1_000_000_000L * now.getEpochSecond() + now.getNano();
                 }
                 return count;
-            }
-
-            @Override
-            public void write(byte[] bytes) {
-                link.write(bytes);
-            }
-
-            @Override
-            public void close() {
-                link.close();
             }
         };
     }

@@ -323,8 +323,7 @@ public final class ConsoleModel {
 
     /** A name for a recording that does not exist yet. */
     Path newRecording(String about) {
-        return options.dataDir()
-                .resolve("recordings-raw")
+        return options.recordings()
                 .resolve(
                         fileNameOf(about)
                                 + "-"

@@ -44,6 +44,15 @@ public record ConsoleOptions(
     }
 
     /**
+     * Returns where recordings are made.
+     *
+     * @return a folder on this machine, which may not exist yet
+     */
+    public Path recordings() {
+        return dataDir().resolve("recordings-raw");
+    }
+
+    /**
      * Returns whether a recording runs again in place of a probe.
      *
      * @return true if so

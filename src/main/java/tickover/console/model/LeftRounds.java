@@ -22,7 +22,7 @@ public final class LeftRounds {
 
     /** Looks for them anew. */
     void load() {
-        Path folder = console.newRecording("").getParent();
+        Path folder = console.options().recordings();
         console.errands().send(() -> OpenRound.in(folder), all::setAll, console::say);
     }
 
@@ -73,10 +73,10 @@ public final class LeftRounds {
     }
 
     private void show(Visit visit) {
-        console.say("The round of " + visit.vehicle().unit() + " is in the log.");
         console.vehicles().load();
         console.choose(visit.vehicle());
         console.go(Screen.FINDINGS);
+        console.say("The round of " + visit.vehicle().unit() + " is in the log.");
     }
 
     /** Leaves the oldest out of the log; its recording stays on the disk. */

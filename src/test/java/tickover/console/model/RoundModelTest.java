@@ -226,6 +226,7 @@ class RoundModelTest {
         assertTrue(left.words().contains(recorded().getFileName().toString()), left.words());
         left.takeIn();
         assertEquals(Screen.FINDINGS, next.screen().get(), next.message().get());
+        assertEquals("The round of ML-07 is in the log.", next.message().get());
         try (Log log = Log.open(temp.resolve("data"))) {
             assertEquals(1, log.visits().size());
             assertEquals("whine", log.visits().get(0).complaint());
