@@ -217,11 +217,12 @@ public final class CaptureMeasurement {
         }
         AngleGrid.fillUnusable(relative, usable);
         OrderField field =
-                new OrderField(
+                OrderField.besideEngine(
                         AngleGrid.binOrders(series.length),
                         AngleGrid.power(relative, usable),
                         engine.cycleOrder(),
-                        blindOrders);
+                        blindOrders,
+                        engine.firingOrders());
         return new BandMeasurement(loHz, hiHz, cycle.level(), field, cycle);
     }
 

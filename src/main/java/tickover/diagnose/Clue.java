@@ -35,7 +35,9 @@ enum Clue {
     /** How far one cylinder's ticks stand out at points that are alike far from all cylinders. */
     ODD,
     /** The same at points on the head, one of which is nearest to each cylinder. */
-    ODD_NEAR;
+    ODD_NEAR,
+    /** How much further one cylinder stands out in dull bands than in sharp ones. */
+    DULL;
 
     /**
      * Which way a clue can speak for a group of faults, from how such faults behave: 1 only for, -1
@@ -44,6 +46,12 @@ enum Clue {
     int sign(FaultGroup group) {
         return switch (this) {
             case PRIOR -> 0;
+            case DULL ->
+                    switch (group) {
+                        case ENGINE_KNOCK -> 1;
+                        case INJECTOR_TICK -> -1;
+                        default -> 0;
+                    };
             // That somebody recorded at the block says what they suspected, not what it is.
             case OUT_OF_REACH ->
                     switch (group) {

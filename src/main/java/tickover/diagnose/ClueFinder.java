@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import tickover.diagnose.LineMap.Comb;
 import tickover.drive.DriveModel;
 import tickover.drive.Role;
 
@@ -26,11 +27,6 @@ final class ClueFinder {
 
     private static final int TRAIN_HARMONICS = 6;
 
-    /** Lines by which a train of knocks is recognised, and noise that swells once per turn. */
-    private static final int TRAIN_LINES = 16;
-
-    private static final int ROUGH_LINES = 2;
-
     /** Multiples of the belt's turn that a damaged belt makes one and all. */
     private static final int BELT_MULTIPLES = 8;
 
@@ -38,6 +34,9 @@ final class ClueFinder {
     private static final double CLEAR_NATS = 12;
 
     private static final double THERE_NATS = 3;
+
+    /** So many more make it sure; what is not sure is strongest somewhere by chance. */
+    private static final double SURE_NATS = 6;
 
     /** At a point where a rhythm says more than this it is heard. */
     private static final double HEARD_NATS = 2;
@@ -70,12 +69,14 @@ final class ClueFinder {
     private final PlaceOdds places;
     private final TickClues ticks;
     private final LineMap lines;
+    private final LinePlaces linePlaces;
 
     ClueFinder(DriveModel drive, List<CaptureMeasurement> captures) {
         this.drive = drive;
         this.comparison = new Comparison(captures);
         this.places = new PlaceOdds(drive.vehicle());
         this.lines = new LineMap(comparison.ordinary());
+        this.linePlaces = new LinePlaces(comparison.ordinary(), places);
         this.ticks = new TickClues(drive.vehicle().engine(), captures);
     }
 
@@ -123,12 +124,13 @@ final class ClueFinder {
         };
     }
 
-    /** Multiples that a rhythm of a kind is believed for. */
-    private static int multiples(FaultGroup group) {
-        return switch (group) {
-            case LOOSE, BELT -> TRAIN_LINES;
-            case ROUGH -> ROUGH_LINES;
-            default -> LINE_HARMONICS;
+    /** How sure all captures are of a suspect's rhythm, and where it stands. */
+    private RhythmSearch search(Suspect s, Function<CaptureMeasurement, RhythmScan> scan) {
+        return switch (s.group()) {
+            case ECCENTRIC -> RhythmSearch.of(s, comparison.ordinary(), scan);
+            case LOOSE, BELT -> RhythmSearch.of(s, lines.combs(s.ownPoint(), Comb.KNOCKS));
+            case ROUGH -> RhythmSearch.of(s, lines.combs(s.ownPoint(), Comb.SWELL));
+            default -> RhythmSearch.ofStrikes(s, lines, linePlaces);
         };
     }
 
@@ -150,14 +152,12 @@ final class ClueFinder {
         }
         boolean shake = s.group() == FaultGroup.ECCENTRIC;
         boolean isLevel = shake || s.group() == FaultGroup.ROUGH;
-        RhythmSearch found =
-                shake
-                        ? RhythmSearch.of(s, all, scan)
-                        : RhythmSearch.of(s, lines.combs(s.ownPoint(), multiples(s.group())));
+        RhythmSearch found = search(s, scan);
         int at = found.at();
         double f = RhythmScan.orderAt(at);
         // Where there is no rhythm, its place and its change mean nothing.
         double there = clip(found.nats() / THERE_NATS, 0, 1);
+        double sure = clip((found.nats() - THERE_NATS) / SURE_NATS, 0, 1);
         ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);
         Comparison.Place place = comparison.place(s.ownPoint(), level);
         double contrast = contrastDb(s, level);
@@ -166,14 +166,16 @@ final class ClueFinder {
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.MODULATION, mean(where, c -> modulation.of(c, f)));
-        clues.set(Clue.PLACE, (isLevel ? 1 : there) * placeNats / 2);
+        clues.set(Clue.PLACE, (isLevel ? 1 : sure) * placeNats / 2);
         clues.set(Clue.OUT_OF_REACH, isOutOfReach(s, own) ? 1 : 0);
         clues.set(Clue.CONTRAST, there * clipDb(contrast) / 10);
         clues.set(Clue.BELT_OFF, there * beltOffClue(beltOff));
         if (isLevel) {
             clues.set(Clue.LEVEL, levelClue(s, mean(where, level)));
         }
-        clues.set(Clue.MISFIT, Math.min(2, 0.3 * RhythmSearch.misfitSquared(s.rhythm(), f)));
+        if (!s.group().isWide()) {
+            clues.set(Clue.MISFIT, Math.min(2, 0.3 * RhythmSearch.misfitSquared(s.rhythm(), f)));
+        }
         if (shake) {
             double shakeDb = mean(where, c -> Quantities.shakeDb(c, f));
             clues.set(Clue.SHAKE, clip((shakeDb - USUAL_ACCELERATION_DB) / LEVEL_UNIT_DB, -2, 2));
@@ -189,7 +191,7 @@ final class ClueFinder {
                 s,
                 clues,
                 f,
-                Reasons.TO_DB * found.nats(),
+                Reasons.TO_DB * found.heardNats(),
                 place.ownAboveDb(),
                 place.rivalPoint(),
                 contrast,

@@ -1,11 +1,11 @@
 package tickover.diagnose;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import tickover.dsp.Statistics;
 
 /**
  * What all captures of a visit say of a line at each order, and of combs of such lines.
@@ -37,19 +37,46 @@ final class LineMap {
     /** Chance that an order holds a line of something else. */
     private static final double OTHERS_RATIO = 0.02;
 
-    /** Chance that a multiple of a rhythm that is there makes a line. */
-    private static final double SEEN = 0.5;
+    /** Chance that a line beside another shows, one and two distances away. */
+    private static final double[] SIDE_SEEN = {0.4, 0.2};
 
-    /** Lines wander within a capture by this share, the engine's as well. */
+    /** Lines beside the first two of a rhythm count. */
+    private static final int SIDE_MULTIPLES = 2;
+
+    /** Base orders this many steps to either side make what is usual beside lines. */
+    private static final int SIDE_NEIGHBOURS = 200;
+
+    /** Lines wander within a capture by this share. */
     private static final double WANDER_RATIO = 1.5e-3;
+
+    /** The engine's lines, whose skirts are many times higher, by this. */
+    private static final double ENGINE_WANDER_RATIO = 3e-3;
 
     /** Slip differs between captures by up to so many steps, each of which takes off so much. */
     private static final int REACH = 2;
 
     private static final double STEP_NATS = 0.15;
 
+    /** Which multiples a rhythm is believed for: the chance of each that it makes a line. */
+    enum Comb {
+        /** Strikes in a bearing: the first is nearly always there, the higher ones blur. */
+        STRIKES(0.85, 0.6, 0.4, 0.3),
+        /** Noise that swells and fades. */
+        SWELL(0.5, 0.5),
+        /** Knocks of what is loose, or of a belt. */
+        KNOCKS(0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5);
+
+        @SuppressWarnings("ImmutableEnumChecker") // never written to
+        private final double[] seen;
+
+        Comb(double... seen) {
+            this.seen = seen;
+        }
+    }
+
     private final Map<String, double[]> own = new LinkedHashMap<>();
     private final Map<String, double[]> elsewhere = new LinkedHashMap<>();
+    private final Map<String, double[]> odds = new HashMap<>();
     private final Map<String, double[]> combs = new HashMap<>();
 
     LineMap(List<CaptureMeasurement> captures) {
@@ -83,7 +110,7 @@ final class LineMap {
         for (int i = 0; i < COUNT; i++) {
             double order = ORDERS[i];
             double wander = WANDER_RATIO * order;
-            if (!field.isBlind(order, wander)) {
+            if (!field.isBlind(order, ENGINE_WANDER_RATIO * order)) {
                 double odds = field.lineOdds(order, wander);
                 own[i] += Math.log(1 - SHOWS_OWN + SHOWS_OWN * odds);
                 elsewhere[i] += Math.log(1 - SHOWS_ELSEWHERE + SHOWS_ELSEWHERE * odds);
@@ -91,18 +118,82 @@ final class LineMap {
         }
     }
 
-    /**
-     * What combs with so many lines say for a part with an own point, for every base order, nats.
-     */
-    double[] combs(String ownPoint, int multiples) {
+    /** What combs say for a part with an own point, for every base order, nats. */
+    double[] combs(String ownPoint, Comb comb) {
         return combs.computeIfAbsent(
-                multiples + " " + (own.containsKey(ownPoint) ? ownPoint : ""),
-                k -> computeCombs(ownPoint, multiples));
+                comb + " " + known(ownPoint), k -> computeCombs(odds(ownPoint), comb));
     }
 
-    private double[] computeCombs(String ownPoint, int multiples) {
+    private static double[] computeCombs(double[] odds, Comb comb) {
+        double[] sum = new double[RhythmScan.COUNT];
+        for (int k = 1; k <= comb.seen.length; k++) {
+            double seen = comb.seen[k - 1];
+            int shift = RhythmScan.stepsTo(k);
+            for (int i = 0; i < sum.length && i + shift < COUNT; i++) {
+                sum[i] += Math.log(1 - seen + seen * odds[i + shift]);
+            }
+        }
+        return RhythmScan.overUsual(sum);
+    }
+
+    /**
+     * What the lines beside those of a rhythm say, which its fault makes, nats; like a comb it is
+     * held against what other base orders have beside them.
+     *
+     * @param ownPoint the part's own point
+     * @param apart distance of these lines, orders
+     * @param from first base order, an index of {@link RhythmScan}
+     * @param to last base order
+     * @return one number for each base order
+     */
+    double[] sides(String ownPoint, double apart, int from, int to) {
+        double[] odds = odds(ownPoint);
+        int first = Math.max(0, from - SIDE_NEIGHBOURS);
+        int last = Math.min(RhythmScan.COUNT - 1, to + SIDE_NEIGHBOURS);
+        double[] raw = new double[last - first + 1];
+        for (int i = 0; i < raw.length; i++) {
+            raw[i] = sidesOf(odds, RhythmScan.orderAt(first + i), apart);
+        }
+        double[] scratch = raw.clone();
+        double median = Statistics.nth(scratch, scratch.length, scratch.length / 2);
+        double quartile = Statistics.nth(scratch, scratch.length, scratch.length / 4);
+        double spread = Math.max(1, Statistics.MAD_TO_SIGMA * (median - quartile));
+        double[] out = new double[to - from + 1];
+        for (int i = Math.max(from, first); i <= Math.min(to, last); i++) {
+            out[i - from] = (raw[i - first] - median) / spread;
+        }
+        return out;
+    }
+
+    private static double sidesOf(double[] odds, double order, double apart) {
+        double sum = 0;
+        for (int k = 1; k <= SIDE_MULTIPLES; k++) {
+            for (int m = 1; m <= SIDE_SEEN.length; m++) {
+                double seen = SIDE_SEEN[m - 1];
+                for (int side = -1; side <= 1; side += 2) {
+                    double at = k * order + side * m * apart;
+                    if (at > RhythmScan.LOWEST_ORDERS && at < TOP_ORDERS) {
+                        int index = Math.min(COUNT - 1, RhythmScan.indexOf(at));
+                        sum += Math.log(1 - seen + seen * odds[index]);
+                    }
+                }
+            }
+        }
+        return sum;
+    }
+
+    private String known(String point) {
+        return own.containsKey(point) ? point : "";
+    }
+
+    /** Odds for a line of a part with an own point at every order. */
+    private double[] odds(String ownPoint) {
+        return odds.computeIfAbsent(known(ownPoint), this::computeOdds);
+    }
+
+    private double[] computeOdds(String ownPoint) {
         double[] line = new double[COUNT];
-        for (String point : new ArrayList<>(own.keySet())) {
+        for (String point : own.keySet()) {
             double[] nats = (point.equals(ownPoint) ? own : elsewhere).get(point);
             for (int i = 0; i < COUNT; i++) {
                 line[i] += nats[i];
@@ -110,16 +201,8 @@ final class LineMap {
         }
         for (int i = 0; i < COUNT; i++) {
             double odds = Math.exp(Math.min(100, line[i]));
-            double capped = odds / (1 - OTHERS_RATIO + OTHERS_RATIO * odds);
-            line[i] = Math.log(1 - SEEN + SEEN * capped);
+            line[i] = odds / (1 - OTHERS_RATIO + OTHERS_RATIO * odds);
         }
-        double[] sum = new double[RhythmScan.COUNT];
-        for (int k = 1; k <= multiples; k++) {
-            int shift = (int) Math.rint(Math.log(k) / Math.log1p(RhythmScan.STEP_RATIO));
-            for (int i = 0; i < sum.length && i + shift < COUNT; i++) {
-                sum[i] += line[i + shift];
-            }
-        }
-        return RhythmScan.overUsual(sum);
+        return line;
     }
 }

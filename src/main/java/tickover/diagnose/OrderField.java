@@ -51,6 +51,35 @@ final class OrderField {
         this.blindHalfWidthOrders = blindHalfWidthOrders;
         this.ratio = overBackground(power, Math.max(8, (int) (BACKGROUND_ORDERS / stepOrders)));
         this.oddsBefore = new double[ratio.length + 1];
+        sumOdds();
+    }
+
+    /**
+     * Computes the background, and takes off what stands beside the engine's lines.
+     *
+     * @param stepOrders distance of bins, orders, &gt; 0
+     * @param power power per bin from order 0; not copied, not written
+     * @param blindSpacingOrders distance of the engine's lines, orders, &gt; 0
+     * @param blindHalfWidthOrders half width of what is left out, orders
+     * @param firingOrders distance of those among them that are much stronger, a multiple of theirs
+     */
+    static OrderField besideEngine(
+            double stepOrders,
+            double[] power,
+            double blindSpacingOrders,
+            double blindHalfWidthOrders,
+            double firingOrders) {
+        OrderField field =
+                new OrderField(stepOrders, power, blindSpacingOrders, blindHalfWidthOrders);
+        EngineSkirts.level(
+                field.ratio,
+                blindSpacingOrders / stepOrders,
+                (int) Math.rint(firingOrders / blindSpacingOrders));
+        field.sumOdds();
+        return field;
+    }
+
+    private void sumOdds() {
         for (int i = 0; i < ratio.length; i++) {
             oddsBefore[i + 1] = oddsBefore[i] + LineOdds.of(ratio[i]);
         }

@@ -1,5 +1,7 @@
 package tickover.diagnose;
 
+import java.util.Arrays;
+
 /** Quantities of one capture at one base order: how strong a rhythm is, and what goes with it. */
 final class Quantities {
     /** Rhythms wander this much within a visit, as a share. */
@@ -38,6 +40,35 @@ final class Quantities {
             sum += band.meanSquare() * Math.sqrt(power);
         }
         return 10 * Math.log10(sum);
+    }
+
+    /** The same for every base order of {@link RhythmScan}. */
+    static double[] envelopesDb(CaptureMeasurement c, int harmonics) {
+        double[] out = new double[RhythmScan.COUNT];
+        Arrays.fill(out, SILENCE);
+        int[] shifts = new int[harmonics];
+        Arrays.setAll(shifts, k -> RhythmScan.stepsTo(k + 1));
+        double[] excess = new double[RhythmScan.COUNT + shifts[harmonics - 1]];
+        for (BandMeasurement band : c.bands()) {
+            for (int i = 0; i < excess.length; i++) {
+                double order = RhythmScan.orderAt(i);
+                excess[i] =
+                        band.field().isBlind(order)
+                                ? 0
+                                : band.field().excessNear(order, WANDER_RATIO * order);
+            }
+            for (int i = 0; i < out.length; i++) {
+                double power = 0;
+                for (int shift : shifts) {
+                    power += excess[i + shift];
+                }
+                out[i] += band.meanSquare() * Math.sqrt(power);
+            }
+        }
+        for (int i = 0; i < out.length; i++) {
+            out[i] = 10 * Math.log10(out[i]);
+        }
+        return out;
     }
 
     /** Strength of the first three multiples of a turn, dB re (1 m/s²)². */

@@ -70,6 +70,7 @@ final class Reasons {
                                         Clue.SLOTS,
                                         Clue.ODD,
                                         Clue.ODD_NEAR,
+                                        Clue.DULL,
                                         Clue.AMONG_PARTS,
                                         Clue.MISFIT)));
         place(s, weight, out);

@@ -147,6 +147,11 @@ final class RhythmScan {
         return LOWEST_ORDERS * Math.exp(index * Math.log1p(STEP_RATIO));
     }
 
+    /** Steps from a base order to a multiple of it. */
+    static int stepsTo(int multiple) {
+        return (int) Math.rint(Math.log(multiple) / Math.log1p(STEP_RATIO));
+    }
+
     static int indexOf(double order) {
         return (int) Math.rint(Math.log(order / LOWEST_ORDERS) / Math.log1p(STEP_RATIO));
     }

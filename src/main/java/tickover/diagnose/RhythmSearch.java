@@ -1,5 +1,6 @@
 package tickover.diagnose;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.Function;
 
@@ -13,9 +14,10 @@ import java.util.function.Function;
  * where the best fit does not.
  *
  * @param at the likeliest base order, an index of {@link RhythmScan}
- * @param nats logarithm of the mean odds for the rhythm, nats
+ * @param nats logarithm of the mean odds for the rhythm in this part, nats
+ * @param heardNats the same for the rhythm alone, wherever it comes from
  */
-record RhythmSearch(int at, double nats) {
+record RhythmSearch(int at, double nats, double heardNats) {
     /** Chance that a rhythm that is there shows at its own point, and at another. */
     private static final double HEARD_OWN = 0.8;
 
@@ -24,14 +26,51 @@ record RhythmSearch(int at, double nats) {
     /** From here on the odds of something that need not show are its odds times the chance. */
     private static final double SURE_NATS = 30;
 
+    /** What place says counts so much more than lines; from the tuning visits. */
+    private static final double PLACE_WEIGHT = 1.3;
+
+    private static final double MOST_AGAINST_NATS = 6;
+    private static final double MOST_FOR_NATS = 4;
+
     /** Looks among combs whose odds, for all captures together, are known for every base order. */
     static RhythmSearch of(Suspect s, double[] combs) {
         int from = RhythmScan.indexOf(s.rhythm().fromOrders());
-        double[] nats = new double[RhythmScan.indexOf(s.rhythm().toOrders()) - from + 1];
-        for (int i = 0; i < nats.length; i++) {
-            nats[i] = from + i < combs.length ? combs[from + i] : 0;
+        return weigh(s, from, stretch(s, combs));
+    }
+
+    /**
+     * Looks for strikes in a bearing: what lines say for each base order, those beside them that
+     * the fault makes, and where such a rhythm comes from, all multiply before the mean is taken.
+     * So a wide range does not take hold of a clearer rhythm that is another part's.
+     */
+    static RhythmSearch ofStrikes(Suspect s, LineMap lines, LinePlaces places) {
+        int from = RhythmScan.indexOf(s.rhythm().fromOrders());
+        double[] heard = stretch(s, lines.combs(s.ownPoint(), LineMap.Comb.STRIKES));
+        for (double apart : s.rhythm().sidebandOrders()) {
+            double[] sides = lines.sides(s.ownPoint(), apart, from, from + heard.length - 1);
+            Arrays.setAll(heard, i -> heard[i] + sides[i]);
         }
-        return weigh(s, from, nats);
+        double[] place = stretch(s, places.nats(s.ownPoint()));
+        double[] both = new double[heard.length];
+        Arrays.setAll(
+                both,
+                i ->
+                        heard[i]
+                                + PLACE_WEIGHT
+                                        * ClueFinder.clip(
+                                                place[i], -MOST_AGAINST_NATS, MOST_FOR_NATS));
+        RhythmSearch found = weigh(s, from, both);
+        return new RhythmSearch(found.at, found.nats, weigh(s, from, heard).nats);
+    }
+
+    /** The part of a map of all base orders that a suspect could have. */
+    private static double[] stretch(Suspect s, double[] all) {
+        int from = RhythmScan.indexOf(s.rhythm().fromOrders());
+        double[] out = new double[RhythmScan.indexOf(s.rhythm().toOrders()) - from + 1];
+        for (int i = 0; i < out.length; i++) {
+            out[i] = from + i < all.length ? all[from + i] : 0;
+        }
+        return out;
     }
 
     /** Looks in the scans of single captures. */
@@ -67,7 +106,8 @@ record RhythmSearch(int at, double nats) {
         for (double n : sum) {
             all += Math.exp(n - sum[best]);
         }
-        return new RhythmSearch(from + best, sum[best] + Math.log(all / weights));
+        double mean = sum[best] + Math.log(all / weights);
+        return new RhythmSearch(from + best, mean, mean);
     }
 
     /** How likely a base order is before anything was heard, nats below the likeliest. */

@@ -51,16 +51,31 @@ final class Suspects {
 
     /**
      * Rates per turn of bearings of unknown internals. Accessory bearings have 6 to 13 balls, the
-     * higher numbers in air-conditioning pulleys and pump shafts, with 0.15 to 0.3 for ball over
-     * pitch diameter. Races then pass 2.1 to 5.5 (outer) and 3.6 to 7.5 (inner) times, a spot on a
-     * ball strikes 3.0 to 6.5 times, and the cage turns 0.35 to 0.425 times, or 0.575 to 0.65 where
-     * the outer ring turns. From the formulas, for the sizes that are in use by common practice.
+     * higher numbers in pump shafts, with 0.15 to 0.32 for ball over pitch diameter. Races then
+     * pass 2.0 to 5.5 (outer) and 3.6 to 7.5 (inner) times, a spot on a ball strikes 3.0 to 6.5
+     * times, and the cage turns 0.34 to 0.425 times, or 0.575 to 0.66 where the outer ring turns.
+     * From the formulas, for the sizes that are in use by common practice.
      */
-    private static final Range UNKNOWN_OUTER = new Range(2.1, 5.5);
+    private static final Rates USUAL =
+            new Rates(
+                    new Range(2.0, 5.5),
+                    new Range(3.6, 7.5),
+                    new Range(3.0, 6.5),
+                    new Range(0.34, 0.425));
 
-    private static final Range UNKNOWN_INNER = new Range(3.6, 7.5);
-    private static final Range UNKNOWN_BALL = new Range(3.0, 6.5);
-    private static final Range UNKNOWN_CAGE = new Range(0.35, 0.425);
+    /** The same with the double-row bearings of air-conditioning pulleys: many small balls. */
+    private static final Rates AIR_CONDITIONING =
+            new Rates(
+                    new Range(2.0, 6.4),
+                    new Range(3.6, 8.4),
+                    new Range(3.0, 8.5),
+                    new Range(0.34, 0.455));
+
+    private record Rates(Range outer, Range inner, Range ball, Range cage) {
+        static Rates of(Role role) {
+            return role == Role.COMPRESSOR ? AIR_CONDITIONING : USUAL;
+        }
+    }
 
     /** Where what is in the engine itself is strongest, as far as a probe gets. */
     static final String BLOCK = "block";
@@ -181,12 +196,13 @@ final class Suspects {
                 part.pulley().bearings().isEmpty()
                         ? part.role() == Role.IDLER || part.role() == Role.TENSIONER
                         : part.pulley().bearings().get(0).turningRing() == Ring.OUTER;
-        Range cage = outerTurns ? UNKNOWN_CAGE.fromOtherRing() : UNKNOWN_CAGE;
+        Rates rates = Rates.of(part.role());
+        Range cage = outerTurns ? rates.cage.fromOtherRing() : rates.cage;
         List<Double> byTurn = List.of(turn);
         List<Double> byCage = List.of(turn * Math.sqrt(cage.from * cage.to));
-        unknownLine(part, Fault.BEARING_OUTER_RING, UNKNOWN_OUTER, outerTurns ? byTurn : List.of());
-        unknownLine(part, Fault.BEARING_INNER_RING, UNKNOWN_INNER, outerTurns ? List.of() : byTurn);
-        unknownLine(part, Fault.ROLLING_ELEMENT, UNKNOWN_BALL, byCage);
+        unknownLine(part, Fault.BEARING_OUTER_RING, rates.outer, outerTurns ? byTurn : List.of());
+        unknownLine(part, Fault.BEARING_INNER_RING, rates.inner, outerTurns ? List.of() : byTurn);
+        unknownLine(part, Fault.ROLLING_ELEMENT, rates.ball, byCage);
         unknownLine(part, Fault.CAGE, cage, List.of());
     }
 
@@ -260,8 +276,8 @@ final class Suspects {
     }
 
     private void shaft(String words, double turn) {
-        shaftLine(words, turn, UNKNOWN_OUTER, List.of());
-        shaftLine(words, turn, UNKNOWN_INNER, List.of(turn));
+        shaftLine(words, turn, USUAL.outer, List.of());
+        shaftLine(words, turn, USUAL.inner, List.of(turn));
     }
 
     private void shaftLine(String words, double turn, Range range, List<Double> sidebands) {

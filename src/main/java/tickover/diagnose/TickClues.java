@@ -1,5 +1,6 @@
 package tickover.diagnose;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,21 +21,37 @@ final class TickClues {
 
     private static final double ODD_UNIT_DB = 5;
 
+    /** The slots count for so much at most. */
+    private static final double MOST_SLOT_NATS = 8;
+
     private final Comparison comparison;
     private final double[] slotNats;
 
     /** For every steady capture how far one cylinder stands out in it. */
     private final Map<CaptureMeasurement, Double> oddDb = new LinkedHashMap<>();
 
+    /** How much further in dull bands than in sharp ones. */
+    private final Map<CaptureMeasurement, Double> dullDb = new LinkedHashMap<>();
+
     TickClues(Engine engine, List<CaptureMeasurement> captures) {
         this.comparison = new Comparison(captures);
-        this.slotNats = new TickOdds(engine, captures).nats();
+        this.slotNats = heldBack(new TickOdds(engine, captures).nats());
         int cylinders = Math.max(2, slotNats.length - 1);
         for (CaptureMeasurement c : comparison.ordinary()) {
             if (c.label().regime() != Regime.SWEEP) {
                 oddDb.put(c, TickTrain.oddDb(c, cylinders));
+                dullDb.put(c, TickTrain.dullDb(c, cylinders));
             }
         }
+    }
+
+    /**
+     * Bounds how sure the slots are that something ticks, but not which it is: what is over the
+     * bound is taken off all alike.
+     */
+    static double[] heldBack(double[] nats) {
+        double over = Math.max(0, Arrays.stream(nats).max().orElse(0) - MOST_SLOT_NATS);
+        return Arrays.stream(nats).map(n -> n - over).toArray();
     }
 
     SuspectClues of(Suspect s) {
@@ -60,6 +77,7 @@ final class TickClues {
         clues.set(Clue.PRIOR, 1);
         clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
         clues.set(Clue.ODD, odd(false, UNDECIDED_FAR_DB));
+        clues.set(Clue.DULL, ClueFinder.clip(meanDullDb() / ODD_UNIT_DB, -2, 2));
         clues.set(Clue.ODD_NEAR, odd(true, UNDECIDED_NEAR_DB));
         clues.set(Clue.PLACE, ClueFinder.clipDb(place.ownAboveDb()) / 10);
         clues.set(Clue.OUT_OF_REACH, own.isEmpty() ? 1 : 0);
@@ -78,6 +96,10 @@ final class TickClues {
                 0,
                 beltOff.orElse(0),
                 injectorOff);
+    }
+
+    private double meanDullDb() {
+        return dullDb.values().stream().mapToDouble(Double::doubleValue).average().orElse(0);
     }
 
     /** How far one cylinder stands out, mean over points on the head or away from it, dB. */

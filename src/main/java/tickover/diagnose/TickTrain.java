@@ -45,9 +45,31 @@ record TickTrain(double[] peaks, double floor) {
      */
     static double oddDb(CaptureMeasurement c, int slots) {
         double highest = c.bands().get(c.bands().size() - 1).loHz();
+        return oddDb(c, slots, Math.min(ODD_FROM_HZ, highest), Double.POSITIVE_INFINITY);
+    }
+
+    /**
+     * How much further one cylinder stands out below {@value #SHARP_FROM_HZ} Hz than above, dB: the
+     * knock of a rod or piston is dull, an injector's tick sharp (common practice); 0 where the
+     * probe is too slow to tell.
+     */
+    static double dullDb(CaptureMeasurement c, int slots) {
+        boolean hearsBoth =
+                c.bands().get(c.bands().size() - 1).loHz() >= SHARP_FROM_HZ
+                        && c.bands().get(0).loHz() < SHARP_FROM_HZ;
+        return hearsBoth
+                ? oddDb(c, slots, ODD_FROM_HZ, SHARP_FROM_HZ)
+                        - oddDb(c, slots, SHARP_FROM_HZ, Double.POSITIVE_INFINITY)
+                : 0;
+    }
+
+    /** From here on a knock is sharp, Hz. */
+    private static final double SHARP_FROM_HZ = 2400;
+
+    private static double oddDb(CaptureMeasurement c, int slots, double fromHz, double toHz) {
         double most = 1;
         for (BandMeasurement band : c.bands()) {
-            if (band.loHz() >= Math.min(ODD_FROM_HZ, highest)) {
+            if (band.loHz() >= fromHz && band.loHz() < toHz) {
                 CycleProfile cycle = band.cycle();
                 most =
                         Math.max(

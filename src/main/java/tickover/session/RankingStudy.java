@@ -286,7 +286,7 @@ public final class RankingStudy {
             learner.add(whole, p.component, p.fault);
             for (int k = 1; k <= PARTIALS; k++) {
                 whole.partial(PARTIALS * p.seed + k)
-                        .ifPresent(partial -> learner.add(partial, p.component, p.fault));
+                        .ifPresent(partial -> learner.addPartial(partial, p.component, p.fault));
             }
             discard(p);
             progress.reached(i + 1, count);

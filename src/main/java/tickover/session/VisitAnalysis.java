@@ -45,7 +45,7 @@ import tickover.store.VisitCapture;
  */
 public final class VisitAnalysis {
     private static final String SETTINGS =
-            "bands=octave-from-300Hz steps-per-turn=256 harmonics=4,8 ranking=conditional-logit-2";
+            "bands=octave-from-300Hz steps-per-turn=256 harmonics=4,8 ranking=conditional-logit-3";
 
     /** Longest wait for running captures once one has failed, s. */
     private static final int STOP_S = 30;

@@ -11,8 +11,6 @@ class LineMapTest {
     /** Knocks per crank turn, on no multiple of the working cycle. */
     private static final double KNOCKS_ORDERS = 5.37;
 
-    private static final int MULTIPLES = 4;
-
     /** No more than one order in fifty holds somebody else's line. */
     private static final double ONE_LINE_NATS = Math.log(50);
 
@@ -49,11 +47,30 @@ class LineMapTest {
     }
 
     @Test
+    void linesBesideTheStrikesTellHowFastTheRingTurns() throws UnusableCaptureException {
+        double turnOrders = 1.73;
+        double[] x = SteadyCaptures.noise(6, 0.3);
+        for (int i = 0; i < x.length; i++) {
+            double turns = SteadyCaptures.TURNS_HZ * i / SteadyCaptures.RATE_HZ;
+            double strikes = Math.cos(2 * Math.PI * KNOCKS_ORDERS * turns);
+            double load = 1 + 0.8 * Math.cos(2 * Math.PI * turnOrders * turns);
+            x[i] *= Math.sqrt(1 + 0.45 * load * strikes);
+        }
+        LineMap map = new LineMap(List.of(SteadyCaptures.at("idler", x)));
+        int at = RhythmScan.indexOf(KNOCKS_ORDERS);
+        double itsOwn = map.sides("idler", turnOrders, at, at)[0];
+        double anothers = map.sides("idler", 2.31, at, at)[0];
+        double clear = 2;
+        assertTrue(itsOwn > clear, "its own " + itsOwn);
+        assertTrue(itsOwn > anothers + clear, "another's " + anothers);
+    }
+
+    @Test
     void withoutCapturesNothingIsSaid() {
         assertEquals(0, at(new LineMap(List.of())), 0);
     }
 
     private static double at(LineMap map) {
-        return map.combs("idler", MULTIPLES)[RhythmScan.indexOf(KNOCKS_ORDERS)];
+        return map.combs("idler", LineMap.Comb.STRIKES)[RhythmScan.indexOf(KNOCKS_ORDERS)];
     }
 }

@@ -33,6 +33,36 @@ class PlaceOddsTest {
     }
 
     @Test
+    void alikeAtAllPulleysSpeaksForWhatIsBehindTheEngine() {
+        Map<String, PlaceOdds.Heard> alike =
+                Map.of(
+                        "idler", heard(0),
+                        "tensioner", heard(1),
+                        "alternator", heard(-1),
+                        "water-pump", heard(0));
+        for (String pulley : List.of("idler", "tensioner", "alternator", "water-pump")) {
+            assertTrue(PLACES.nats("block", alike) > PLACES.nats(pulley, alike) + 1, pulley);
+        }
+    }
+
+    @Test
+    void allPlacesAtOnceAreWhatOneAtATimeSays() {
+        List<String> points = List.of("idler", "block", "injector-3");
+        double[] levelDb = {-3, -9, -20};
+        boolean[] heard = {true, true, false};
+        double[] nats = PLACES.at(points).nats(levelDb, heard);
+        Map<String, PlaceOdds.Heard> same =
+                Map.of(
+                        "idler", new PlaceOdds.Heard(-3, true),
+                        "block", new PlaceOdds.Heard(-9, true),
+                        "injector-3", new PlaceOdds.Heard(-20, false));
+        List<String> places = PLACES.places();
+        for (int i = 0; i < nats.length; i++) {
+            assertEquals(PLACES.nats(places.get(i), same), nats[i], ROUND_OFF);
+        }
+    }
+
+    @Test
     void onePointAloneSaysNothing() {
         assertEquals(0, PLACES.nats("idler", Map.of("idler", heard(0))), ROUND_OFF);
     }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class RankingLearnerTest {
@@ -40,6 +41,40 @@ class RankingLearnerTest {
         assertEquals(weights, text.lines().count());
         assertTrue(
                 text.lines().allMatch(l -> l.matches("[a-z_]+\\.[a-z_]+=-?\\d+\\.\\d{4}")), text);
+    }
+
+    /** Visits seen in part hold a model back that is used on whole ones. */
+    @Test
+    void modelIsAsSureAsVisitsLeftOutBearOut() {
+        RankingLearner learner = new RankingLearner(0.5);
+        Random random = new Random(8);
+        for (int visit = 0; visit < 120; visit++) {
+            String faulty = visit % 2 == 0 ? "idler" : "alternator";
+            learner.add(visit(faulty, 2, random), faulty, Fault.BEARING_OUTER_RING);
+            for (int part = 0; part < 2; part++) {
+                learner.addPartial(visit(faulty, 0.3, random), faulty, Fault.BEARING_OUTER_RING);
+            }
+        }
+        RankingModel model = learner.learn();
+        double learned = 0;
+        double lessSure = 0;
+        for (int visit = 0; visit < 400; visit++) {
+            List<SuspectClues> fresh = visit("idler", 2, random);
+            double margin = model.score(fresh.get(0)) - model.score(fresh.get(1));
+            learned -= Math.log1p(Math.exp(-margin));
+            lessSure -= Math.log1p(Math.exp(-margin / 1.2));
+        }
+        assertTrue(learned > lessSure, learned + ", less sure " + lessSure);
+    }
+
+    private static List<SuspectClues> visit(String faulty, double clear, Random random) {
+        return List.of("idler", "alternator").stream()
+                .map(
+                        part ->
+                                suspect(
+                                        part,
+                                        (part.equals(faulty) ? clear : 0) + random.nextGaussian()))
+                .toList();
     }
 
     private static SuspectClues suspect(String component, double rhythm) {
