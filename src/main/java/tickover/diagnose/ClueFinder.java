@@ -155,7 +155,7 @@ final class ClueFinder {
         RhythmSearch found = search(s, scan);
         int at = found.at();
         double f = RhythmScan.orderAt(at);
-        // Where there is no rhythm, its place and its change mean nothing.
+        // Where little speaks for a rhythm in this part, its place and its change mean little.
         double there = clip(found.nats() / THERE_NATS, 0, 1);
         double sure = clip((found.nats() - THERE_NATS) / SURE_NATS, 0, 1);
         ToDoubleFunction<CaptureMeasurement> level = c -> levelDb.of(c, f);

@@ -176,7 +176,7 @@ final class PlaceOdds {
 
     private double rearMm(String point) {
         Engine engine = vehicle.engine();
-        double cylinders = engine.firingOrders() / engine.cycleOrder();
+        double cylinders = engine.cylinders();
         int at = InjectorPoint.cylinder(point);
         if (at > 0) {
             return REAR_TO_LAST_CYLINDER_MM

@@ -15,7 +15,7 @@ import java.util.function.Function;
  *
  * @param at the likeliest base order, an index of {@link RhythmScan}
  * @param nats logarithm of the mean odds for the rhythm in this part, nats
- * @param heardNats the same for the rhythm alone, wherever it comes from
+ * @param heardNats the same for the lines at that base order alone, place left out
  */
 record RhythmSearch(int at, double nats, double heardNats) {
     /** Chance that a rhythm that is there shows at its own point, and at another. */
@@ -25,6 +25,9 @@ record RhythmSearch(int at, double nats, double heardNats) {
 
     /** From here on the odds of something that need not show are its odds times the chance. */
     private static final double SURE_NATS = 30;
+
+    /** Base orders this many steps apart are one rhythm. */
+    private static final int NEAR_STEPS = 5;
 
     /** What place says counts so much more than lines; from the tuning visits. */
     private static final double PLACE_WEIGHT = 1.3;
@@ -60,7 +63,19 @@ record RhythmSearch(int at, double nats, double heardNats) {
                                         * ClueFinder.clip(
                                                 place[i], -MOST_AGAINST_NATS, MOST_FOR_NATS));
         RhythmSearch found = weigh(s, from, both);
-        return new RhythmSearch(found.at, found.nats, weigh(s, from, heard).nats);
+        return new RhythmSearch(found.at, found.nats, near(s, from, heard, found.at));
+    }
+
+    /** What speaks for the base orders around one, the whole range having been looked through. */
+    private static double near(Suspect s, int from, double[] nats, int at) {
+        double sum = 0;
+        double weights = 0;
+        for (int i = 0; i < nats.length; i++) {
+            double prior = Math.exp(prior(s, RhythmScan.orderAt(from + i)));
+            weights += prior;
+            sum += Math.abs(from + i - at) <= NEAR_STEPS ? prior * Math.exp(nats[i]) : 0;
+        }
+        return Math.log(sum / weights);
     }
 
     /** The part of a map of all base orders that a suspect could have. */

@@ -51,10 +51,10 @@ final class Suspects {
 
     /**
      * Rates per turn of bearings of unknown internals. Accessory bearings have 6 to 13 balls, the
-     * higher numbers in pump shafts, with 0.15 to 0.32 for ball over pitch diameter. Races then
-     * pass 2.0 to 5.5 (outer) and 3.6 to 7.5 (inner) times, a spot on a ball strikes 3.0 to 6.5
-     * times, and the cage turns 0.34 to 0.425 times, or 0.575 to 0.66 where the outer ring turns.
-     * From the formulas, for the sizes that are in use by common practice.
+     * higher numbers in pump shafts, with 0.15 to 0.3 for ball over pitch diameter, seldom more.
+     * Races then pass 2.0 to 5.5 (outer) and 3.6 to 7.5 (inner) times, a spot on a ball strikes 3.0
+     * to 6.5 times, and the cage turns 0.34 to 0.425 times, or 0.575 to 0.66 where the outer ring
+     * turns. From the formulas, rounded, for the sizes that are in use by common practice.
      */
     private static final Rates USUAL =
             new Rates(
@@ -63,7 +63,10 @@ final class Suspects {
                     new Range(3.0, 6.5),
                     new Range(0.34, 0.425));
 
-    /** The same with the double-row bearings of air-conditioning pulleys: many small balls. */
+    /**
+     * The same with the double-row bearings of air-conditioning pulleys: up to 14 balls in a row,
+     * with 0.12 and more for ball over pitch diameter.
+     */
     private static final Rates AIR_CONDITIONING =
             new Rates(
                     new Range(2.0, 6.4),

@@ -49,9 +49,9 @@ record TickTrain(double[] peaks, double floor) {
     }
 
     /**
-     * How much further one cylinder stands out below {@value #SHARP_FROM_HZ} Hz than above, dB: the
-     * knock of a rod or piston is dull, an injector's tick sharp (common practice); 0 where the
-     * probe is too slow to tell.
+     * How much further one cylinder stands out from {@value #ODD_FROM_HZ} to {@value
+     * #SHARP_FROM_HZ} Hz than above, dB: the knock of a rod or piston is dull, an injector's tick
+     * sharp (common practice); 0 where the probe is too slow to tell.
      */
     static double dullDb(CaptureMeasurement c, int slots) {
         boolean hearsBoth =

@@ -1,8 +1,10 @@
 package tickover.diagnose;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -36,7 +38,27 @@ class EngineSkirtsTest {
         int line = 20 * PER_FIRING * SPACING_BINS / 4 + 5;
         ratio[line] = LINE;
         EngineSkirts.level(ratio, SPACING_BINS, PER_FIRING);
-        assertTrue(ratio[line] > LINE / (2 * SKIRT), "left " + ratio[line]);
+        assertTrue(ratio[line] > LINE / (1.25 * SKIRT), "left " + ratio[line]);
+    }
+
+    @Test
+    void ofOneCylinderEveryLineIsOfItsFiring() {
+        double[] ratio = noise();
+        for (int centre = SPACING_BINS; centre + SKIRT_BINS < BINS; centre += SPACING_BINS) {
+            for (int d = -SKIRT_BINS; d <= SKIRT_BINS; d++) {
+                ratio[centre + d] *= SKIRT;
+            }
+        }
+        EngineSkirts.level(ratio, SPACING_BINS, 1);
+        assertEquals(1, meanBesideFiring(ratio), 0.2);
+    }
+
+    @Test
+    void tooFewLinesSayNothingOfSkirts() {
+        double[] before = Arrays.copyOf(noise(), 3 * SPACING_BINS);
+        double[] after = before.clone();
+        EngineSkirts.level(after, SPACING_BINS, PER_FIRING);
+        assertArrayEquals(before, after, 0);
     }
 
     @Test

@@ -39,8 +39,9 @@ class PlaceOddsTest {
                         "idler", heard(0),
                         "tensioner", heard(1),
                         "alternator", heard(-1),
-                        "water-pump", heard(0));
-        for (String pulley : List.of("idler", "tensioner", "alternator", "water-pump")) {
+                        "block", heard(2));
+        // From the block itself the pulleys would hear 13 dB less.
+        for (String pulley : List.of("idler", "tensioner", "alternator")) {
             assertTrue(PLACES.nats("block", alike) > PLACES.nats(pulley, alike) + 1, pulley);
         }
     }

@@ -32,8 +32,10 @@ class RhythmSearchTest {
         assertEquals(ALTERNATOR_ORDERS, RhythmScan.orderAt(byLines.at()), 0.02);
         RhythmSearch byPlace = RhythmSearch.ofStrikes(idler, lines, places);
         assertEquals(IDLER_ORDERS, RhythmScan.orderAt(byPlace.at()), 0.02);
-        // How clear it is, a mechanic is told without what its place says.
-        assertEquals(byLines.nats(), byPlace.heardNats(), 1e-9);
+        // A mechanic is told how clear this rhythm is, not the clearer one.
+        assertTrue(
+                byPlace.heardNats() < byLines.heardNats() - 1,
+                byPlace.heardNats() + " of " + byLines.heardNats());
     }
 
     @Test
