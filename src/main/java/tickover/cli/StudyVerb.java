@@ -28,7 +28,7 @@ import tickover.sim.Workshop;
         footerHeading = "%nExamples:%n",
         footer = {
             "  tickover study --visits 300 --diagram reliability.svg",
-            "  tickover study --learn 400 --weights ranking-weights.properties",
+            "  tickover study --learn 600 --weights ranking-weights.properties",
             "  tickover study --bench 300",
             "  tickover study --healthy-captures 2000"
         })

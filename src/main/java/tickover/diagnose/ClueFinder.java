@@ -20,7 +20,7 @@ import tickover.drive.Role;
  * makes, a place against the other places, a load state against the other.
  */
 final class ClueFinder {
-    private static final int LINE_HARMONICS = 4;
+    static final int LINE_HARMONICS = 4;
 
     /** Depth of a rhythm that is not there, dB. */
     private static final double NO_DEPTH_DB = -50;
@@ -39,7 +39,7 @@ final class ClueFinder {
     private static final double SURE_NATS = 6;
 
     /** At a point where a rhythm says more than this it is heard. */
-    private static final double HEARD_NATS = 2;
+    static final double HEARD_NATS = 2;
 
     private static final double MOST_AGAINST_NATS = 4;
     private static final double MOST_FOR_NATS = 2;

@@ -5,7 +5,6 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import tickover.dsp.Statistics;
 
 /**
  * What all captures of a visit say of a line at each order, and of combs of such lines.
@@ -42,9 +41,6 @@ final class LineMap {
 
     /** Lines beside the first two of a rhythm count. */
     private static final int SIDE_MULTIPLES = 2;
-
-    /** Base orders this many steps to either side make what is usual beside lines. */
-    private static final int SIDE_NEIGHBOURS = 200;
 
     /** Lines wander within a capture by this share. */
     private static final double WANDER_RATIO = 1.5e-3;
@@ -109,9 +105,8 @@ final class LineMap {
     private static void addLines(OrderField field, double[] own, double[] elsewhere) {
         for (int i = 0; i < COUNT; i++) {
             double order = ORDERS[i];
-            double wander = WANDER_RATIO * order;
             if (!field.isBlind(order, ENGINE_WANDER_RATIO * order)) {
-                double odds = field.lineOdds(order, wander);
+                double odds = field.lineOdds(order, WANDER_RATIO * order);
                 own[i] += Math.log(1 - SHOWS_OWN + SHOWS_OWN * odds);
                 elsewhere[i] += Math.log(1 - SHOWS_ELSEWHERE + SHOWS_ELSEWHERE * odds);
             }
@@ -148,19 +143,20 @@ final class LineMap {
      */
     double[] sides(String ownPoint, double apart, int from, int to) {
         double[] odds = odds(ownPoint);
-        int first = Math.max(0, from - SIDE_NEIGHBOURS);
-        int last = Math.min(RhythmScan.COUNT - 1, to + SIDE_NEIGHBOURS);
+        double[] out = new double[to - from + 1];
+        int first = Math.max(0, from - RhythmScan.NEIGHBOURS);
+        int last = Math.min(RhythmScan.COUNT - 1, to + RhythmScan.NEIGHBOURS);
+        if (first > last) {
+            // Beyond what is looked at, as on a part that turns very fast.
+            return out;
+        }
         double[] raw = new double[last - first + 1];
         for (int i = 0; i < raw.length; i++) {
             raw[i] = sidesOf(odds, RhythmScan.orderAt(first + i), apart);
         }
-        double[] scratch = raw.clone();
-        double median = Statistics.nth(scratch, scratch.length, scratch.length / 2);
-        double quartile = Statistics.nth(scratch, scratch.length, scratch.length / 4);
-        double spread = Math.max(1, Statistics.MAD_TO_SIGMA * (median - quartile));
-        double[] out = new double[to - from + 1];
+        RhythmScan.Usual usual = RhythmScan.Usual.of(raw.clone());
         for (int i = Math.max(from, first); i <= Math.min(to, last); i++) {
-            out[i - from] = (raw[i - first] - median) / spread;
+            out[i - from] = (raw[i - first] - usual.median()) / usual.spread();
         }
         return out;
     }

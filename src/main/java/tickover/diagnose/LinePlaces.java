@@ -15,11 +15,6 @@ import java.util.Map;
  * lines. Cost: once per visit, a few operations per capture, band and base order.
  */
 final class LinePlaces {
-    private static final int HARMONICS = 4;
-
-    /** At a point where a rhythm says more than this it is heard, nats. */
-    private static final double HEARD_NATS = 2;
-
     private final Map<String, double[]> nats = new HashMap<>();
 
     LinePlaces(List<CaptureMeasurement> captures, PlaceOdds places) {
@@ -35,7 +30,7 @@ final class LinePlaces {
             double[] levelDb = new double[RhythmScan.COUNT];
             double[] sum = new double[RhythmScan.COUNT];
             for (CaptureMeasurement c : here) {
-                double[] one = Quantities.envelopesDb(c, HARMONICS);
+                double[] one = Quantities.envelopesDb(c, ClueFinder.LINE_HARMONICS);
                 for (int i = 0; i < levelDb.length; i++) {
                     levelDb[i] += one[i] / here.size();
                     sum[i] += c.lineScan().around(i);
@@ -56,7 +51,7 @@ final class LinePlaces {
         for (int i = 0; i < RhythmScan.COUNT; i++) {
             for (int p = 0; p < levelDb.length; p++) {
                 levelDb[p] = levelsDb.get(p)[i];
-                heard[p] = sums.get(p)[i] > HEARD_NATS;
+                heard[p] = sums.get(p)[i] > ClueFinder.HEARD_NATS;
             }
             double[] odds = at.nats(levelDb, heard);
             int k = 0;

@@ -45,13 +45,29 @@ final class OrderField {
             double[] power,
             double blindSpacingOrders,
             double blindHalfWidthOrders) {
+        this(
+                stepOrders,
+                power,
+                blindSpacingOrders,
+                blindHalfWidthOrders,
+                overBackground(power, stepOrders));
+    }
+
+    private OrderField(
+            double stepOrders,
+            double[] power,
+            double blindSpacingOrders,
+            double blindHalfWidthOrders,
+            double[] ratio) {
         this.stepOrders = stepOrders;
         this.power = power;
         this.blindSpacingOrders = blindSpacingOrders;
         this.blindHalfWidthOrders = blindHalfWidthOrders;
-        this.ratio = overBackground(power, Math.max(8, (int) (BACKGROUND_ORDERS / stepOrders)));
+        this.ratio = ratio;
         this.oddsBefore = new double[ratio.length + 1];
-        sumOdds();
+        for (int i = 0; i < ratio.length; i++) {
+            oddsBefore[i + 1] = oddsBefore[i] + LineOdds.of(ratio[i]);
+        }
     }
 
     /**
@@ -69,20 +85,12 @@ final class OrderField {
             double blindSpacingOrders,
             double blindHalfWidthOrders,
             double firingOrders) {
-        OrderField field =
-                new OrderField(stepOrders, power, blindSpacingOrders, blindHalfWidthOrders);
+        double[] ratio = overBackground(power, stepOrders);
         EngineSkirts.level(
-                field.ratio,
+                ratio,
                 blindSpacingOrders / stepOrders,
                 (int) Math.rint(firingOrders / blindSpacingOrders));
-        field.sumOdds();
-        return field;
-    }
-
-    private void sumOdds() {
-        for (int i = 0; i < ratio.length; i++) {
-            oddsBefore[i + 1] = oddsBefore[i] + LineOdds.of(ratio[i]);
-        }
+        return new OrderField(stepOrders, power, blindSpacingOrders, blindHalfWidthOrders, ratio);
     }
 
     double topOrders() {
@@ -184,7 +192,8 @@ final class OrderField {
     }
 
     /** Divides by a background drawn through the medians of neighbouring stretches. */
-    private static double[] overBackground(double[] power, int span) {
+    private static double[] overBackground(double[] power, double stepOrders) {
+        int span = Math.max(8, (int) (BACKGROUND_ORDERS / stepOrders));
         int stretches = Math.max(1, power.length / span);
         double[] level = new double[stretches];
         double[] scratch = new double[span];

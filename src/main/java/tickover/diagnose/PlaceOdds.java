@@ -32,7 +32,10 @@ final class PlaceOdds {
     private static final double TYPICAL_TO_ENGINE_MM = 380;
     private static final String BRACKET = "bracket";
 
-    /** Where gearbox and camshaft drives are: behind the last cylinder, far from every pulley. */
+    /**
+     * Where gearbox and camshaft drives are: behind the last cylinder, far from every pulley. The
+     * distances are guesses, as in {@link WayLoss}; the simulator's gearbox stands there.
+     */
     private static final String REAR = "rear";
 
     private static final double REAR_TO_FRONT_MM = 600;

@@ -38,7 +38,7 @@ final class RhythmScan {
     private static final double STEP_NATS = 0.15;
 
     /** Base orders this many steps to either side make what is usual. */
-    private static final int NEIGHBOURS = 200;
+    static final int NEIGHBOURS = 200;
 
     static final int COUNT = indexOf(HIGHEST_ORDERS) + 1;
 
@@ -97,11 +97,9 @@ final class RhythmScan {
         for (int k = 0; k < knots; k++) {
             int from = Math.max(0, k * hop - NEIGHBOURS);
             int to = Math.min(raw.length, k * hop + NEIGHBOURS);
-            double[] part = Arrays.copyOfRange(raw, from, to);
-            median[k] = Statistics.nth(part, part.length, part.length / 2);
-            // The lower half only: other parts' lines lift the upper one.
-            double quartile = Statistics.nth(part, part.length, part.length / 4);
-            spread[k] = Math.max(1, Statistics.MAD_TO_SIGMA * (median[k] - quartile));
+            Usual usual = Usual.of(Arrays.copyOfRange(raw, from, to));
+            median[k] = usual.median;
+            spread[k] = usual.spread;
         }
         double[] out = new double[raw.length];
         for (int i = 0; i < raw.length; i++) {
@@ -114,6 +112,17 @@ final class RhythmScan {
             out[i] = (raw[i] - m) / s;
         }
         return out;
+    }
+
+    /** What base orders say that no part makes. */
+    record Usual(double median, double spread) {
+        /** Of a stretch of them, whose order is lost. */
+        static Usual of(double[] nats) {
+            double median = Statistics.nth(nats, nats.length, nats.length / 2);
+            // The lower half only: other parts' lines lift the upper one.
+            double quartile = Statistics.nth(nats, nats.length, nats.length / 4);
+            return new Usual(median, Math.max(1, Statistics.MAD_TO_SIGMA * (median - quartile)));
+        }
     }
 
     /** Adds what the harmonics from one to another say. */

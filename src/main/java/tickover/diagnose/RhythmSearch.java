@@ -63,19 +63,15 @@ record RhythmSearch(int at, double nats, double heardNats) {
                                         * ClueFinder.clip(
                                                 place[i], -MOST_AGAINST_NATS, MOST_FOR_NATS));
         RhythmSearch found = weigh(s, from, both);
-        return new RhythmSearch(found.at, found.nats, near(s, from, heard, found.at));
-    }
-
-    /** What speaks for the base orders around one, the whole range having been looked through. */
-    private static double near(Suspect s, int from, double[] nats, int at) {
-        double sum = 0;
-        double weights = 0;
-        for (int i = 0; i < nats.length; i++) {
-            double prior = Math.exp(prior(s, RhythmScan.orderAt(from + i)));
-            weights += prior;
-            sum += Math.abs(from + i - at) <= NEAR_STEPS ? prior * Math.exp(nats[i]) : 0;
-        }
-        return Math.log(sum / weights);
+        // The whole range having been looked through, as any of it could have been found.
+        double[] near = new double[heard.length];
+        Arrays.setAll(
+                near,
+                i ->
+                        Math.abs(from + i - found.at) <= NEAR_STEPS
+                                ? heard[i]
+                                : Double.NEGATIVE_INFINITY);
+        return new RhythmSearch(found.at, found.nats, weigh(s, from, near).nats);
     }
 
     /** The part of a map of all base orders that a suspect could have. */

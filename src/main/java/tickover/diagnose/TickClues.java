@@ -21,7 +21,7 @@ final class TickClues {
 
     private static final double ODD_UNIT_DB = 5;
 
-    /** The slots count for so much at most. */
+    /** The slots count for so much at most; from the tuning visits. */
     private static final double MOST_SLOT_NATS = 8;
 
     private final Comparison comparison;
@@ -75,7 +75,7 @@ final class TickClues {
         double slots = slotNats[cylinder > 0 ? cylinder - 1 : slotNats.length - 1];
         Clues clues = new Clues();
         clues.set(Clue.PRIOR, 1);
-        clues.set(Clue.SLOTS, ClueFinder.clip(slots / 4, -1.5, 4));
+        clues.set(Clue.SLOTS, Math.max(-1.5, slots / 4));
         clues.set(Clue.ODD, odd(false, UNDECIDED_FAR_DB));
         clues.set(Clue.DULL, ClueFinder.clip(meanDullDb() / ODD_UNIT_DB, -2, 2));
         clues.set(Clue.ODD_NEAR, odd(true, UNDECIDED_NEAR_DB));

@@ -22,6 +22,9 @@ record TickTrain(double[] peaks, double floor) {
     /** One cylinder's knock is sought in bands from here on, Hz; a slow probe has its highest. */
     private static final double ODD_FROM_HZ = 600;
 
+    /** From here on a knock is sharp, Hz. */
+    private static final double SHARP_FROM_HZ = 2400;
+
     /** What is weaker than this share of the mean is no knock. */
     private static final double FLOOR_SHARE = 0.03;
 
@@ -62,9 +65,6 @@ record TickTrain(double[] peaks, double floor) {
                         - oddDb(c, slots, SHARP_FROM_HZ, Double.POSITIVE_INFINITY)
                 : 0;
     }
-
-    /** From here on a knock is sharp, Hz. */
-    private static final double SHARP_FROM_HZ = 2400;
 
     private static double oddDb(CaptureMeasurement c, int slots, double fromHz, double toHz) {
         double most = 1;

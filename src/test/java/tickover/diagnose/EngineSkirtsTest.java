@@ -20,37 +20,39 @@ class EngineSkirtsTest {
 
     private static final int SKIRT_BINS = 12;
 
+    /** A skirt's height is a mean of three hundred bins or so: four of its standard errors. */
+    private static final double CHANCE_RATIO = 0.25;
+
+    /** The mean of a thousand bins and of what they were divided by. */
+    private static final double MEAN_TOLERANCE = 0.2;
+
     /** Far above what noise reaches. */
     private static final double LINE = 300;
 
     @Test
     void whatStandsBesideAllFiringLinesIsTakenOff() {
         double[] ratio = noise();
-        addSkirts(ratio);
+        addSkirts(ratio, PER_FIRING * SPACING_BINS);
         EngineSkirts.level(ratio, SPACING_BINS, PER_FIRING);
-        assertEquals(1, meanBesideFiring(ratio), 0.2);
+        assertEquals(1, meanBesideFiring(ratio), MEAN_TOLERANCE);
     }
 
     @Test
     void lineOfSomethingElseStaysWhereItIs() {
         double[] ratio = noise();
-        addSkirts(ratio);
-        int line = 20 * PER_FIRING * SPACING_BINS / 4 + 5;
+        addSkirts(ratio, PER_FIRING * SPACING_BINS);
+        int line = 5 * PER_FIRING * SPACING_BINS + 5;
         ratio[line] = LINE;
         EngineSkirts.level(ratio, SPACING_BINS, PER_FIRING);
-        assertTrue(ratio[line] > LINE / (1.25 * SKIRT), "left " + ratio[line]);
+        assertTrue(ratio[line] > LINE / ((1 + CHANCE_RATIO) * SKIRT), "left " + ratio[line]);
     }
 
     @Test
     void ofOneCylinderEveryLineIsOfItsFiring() {
         double[] ratio = noise();
-        for (int centre = SPACING_BINS; centre + SKIRT_BINS < BINS; centre += SPACING_BINS) {
-            for (int d = -SKIRT_BINS; d <= SKIRT_BINS; d++) {
-                ratio[centre + d] *= SKIRT;
-            }
-        }
+        addSkirts(ratio, SPACING_BINS);
         EngineSkirts.level(ratio, SPACING_BINS, 1);
-        assertEquals(1, meanBesideFiring(ratio), 0.2);
+        assertEquals(1, meanBesideFiring(ratio), MEAN_TOLERANCE);
     }
 
     @Test
@@ -66,10 +68,11 @@ class EngineSkirtsTest {
         double[] before = noise();
         double[] after = before.clone();
         EngineSkirts.level(after, SPACING_BINS, PER_FIRING);
-        double most = 0.25;
         for (int i = 0; i < before.length; i++) {
             assertTrue(after[i] <= before[i], "bin " + i + " rose");
-            assertTrue(after[i] >= (1 - most) * before[i], "bin " + i + " fell to " + after[i]);
+            assertTrue(
+                    after[i] >= (1 - CHANCE_RATIO) * before[i],
+                    "bin " + i + " fell to " + after[i]);
         }
     }
 
@@ -82,9 +85,8 @@ class EngineSkirtsTest {
         return out;
     }
 
-    private static void addSkirts(double[] ratio) {
-        int firing = PER_FIRING * SPACING_BINS;
-        for (int centre = firing; centre + SKIRT_BINS < BINS; centre += firing) {
+    private static void addSkirts(double[] ratio, int spacing) {
+        for (int centre = spacing; centre + SKIRT_BINS < BINS; centre += spacing) {
             for (int d = -SKIRT_BINS; d <= SKIRT_BINS; d++) {
                 ratio[centre + d] *= SKIRT;
             }

@@ -1,5 +1,6 @@
 package tickover.diagnose;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -63,6 +64,13 @@ class LineMapTest {
         double clear = 2;
         assertTrue(itsOwn > clear, "its own " + itsOwn);
         assertTrue(itsOwn > anothers + clear, "another's " + anothers);
+    }
+
+    @Test
+    void besideOrdersThatAreNotLookedAtNothingStands() throws UnusableCaptureException {
+        LineMap map = new LineMap(List.of(SteadyCaptures.at("idler", SteadyCaptures.noise(2, 1))));
+        int beyond = RhythmScan.COUNT + 2 * RhythmScan.NEIGHBOURS;
+        assertArrayEquals(new double[3], map.sides("idler", 8, beyond, beyond + 2), 0);
     }
 
     @Test
